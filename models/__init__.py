@@ -1,0 +1,1 @@
+"""The trade: light, street and kit. Knows no web."""

@@ -1,0 +1,1 @@
+"""Dataclass in, SVG out."""

@@ -1,0 +1,1 @@
+"""Light on the subject and what a flash can do about it."""

@@ -1,0 +1,1 @@
+"""One function a user action: load, compute, save, return plain dataclasses."""

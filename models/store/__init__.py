@@ -1,0 +1,1 @@
+"""Tables by feature; hands over frozen dataclasses, never rows."""

@@ -1,0 +1,1 @@
+"""What stands round a spot."""

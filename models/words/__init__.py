@@ -1,0 +1,1 @@
+"""Every sentence that pages, papers and the terminal share."""

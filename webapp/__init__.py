@@ -1,0 +1,1 @@
+"""Pages only: read input, call one planning function, render."""
