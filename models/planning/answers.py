@@ -1,0 +1,110 @@
+"""What planning hands to pages, JSON and the terminal: plain frozen dataclasses, figures with their doubt."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from datetime import datetime
+from typing import Literal
+
+State = Literal["sun", "leaves", "shade", "dusk", "lamps", "dark"]
+
+STATE_WORDS: dict[State, str] = {
+    "sun": "in the sun",
+    "leaves": "behind leaves",
+    "shade": "in open shade",
+    "dusk": "after sunset",
+    "lamps": "under the lamps",
+    "dark": "dark",
+}
+
+
+@dataclass(frozen=True, slots=True)
+class Moment:
+    """An instant with the sky assumed for it. zone is an IANA name."""
+
+    instant: datetime
+    zone: str
+    oktas: int
+    oktas_by: str
+
+    @property
+    def local(self) -> datetime:
+        from models.clock import to_local
+
+        return to_local(self.instant, self.zone)
+
+
+@dataclass(frozen=True, slots=True)
+class RestsOn:
+    """What a figure rests on, in words and figures."""
+
+    oktas: int
+    oktas_by: str
+    skyline_source: str
+    readings: int
+    doubt_stops: float
+    assumed: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Figure:
+    """An EV at ISO 100 with its doubt in stops; by_facing is the (low, high) range over the eight facings."""
+
+    ev100: float
+    doubt_stops: float
+    by_facing: tuple[float, float] | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class TurningPoint:
+    """A moment at which the light at a spot turns: 'sun leaves', 'lamps on'."""
+
+    instant: datetime
+    words: str
+    local_text: str
+
+
+@dataclass(frozen=True, slots=True)
+class SpotRow:
+    """One line of the list of spots. ev and reserve are None where not asked for (beyond 200 spots)."""
+
+    id: int
+    name: str
+    latitude_deg: float
+    longitude_deg: float
+    zone: str
+    state: State
+    state_words: str
+    too_close: bool
+    ev: Figure | None
+    reserve_stops: float | None
+    distance_m: float | None
+
+
+@dataclass(frozen=True, slots=True)
+class SpotsPage:
+    """The list of spots at a moment, one page of it."""
+
+    answer: str
+    moment: Moment
+    moment_words: str
+    rows: tuple[SpotRow, ...]
+    total: int
+    page: int
+    pages: int
+    sort: str
+    turning_points: tuple[TurningPoint, ...]
+    rests_on: str
+
+
+@dataclass(frozen=True, slots=True)
+class SpotState:
+    """What the map shows for one spot."""
+
+    id: int
+    name: str
+    latitude_deg: float
+    longitude_deg: float
+    state: State
+    state_words: str
+    ev100: float | None
