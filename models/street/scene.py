@@ -1,18 +1,37 @@
-"""What stands round a subject, in metres east, north and up from the ground it stands on."""
+"""What stands round a subject, in metres east, north and up from the ground it stands on.
+
+A building is a prism over its footprint; packed, it is a row of upright panels, the outside on the right hand:
+
+        start ---> end            c---<---b
+    north |                       |  _    |      outline counter-clockwise, courtyards clockwise,
+          | outside               v |v|   ^      whichever way they were drawn
+          +-----> east            d--->---a
+"""
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+import math
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+from itertools import chain
 from typing import Literal
 
 import numpy as np
-from numpy.typing import NDArray
+from numpy.typing import ArrayLike, NDArray
+
+from models.problems import InputProblem
 
 HeightSource = Literal["surveyed", "levels", "assumed"]
 Floats = NDArray[np.float64]
 
 EYE_M = 1.5
 REACH_M = 500.0
+# Of a generic deciduous street tree, in leaf and bare: inside the ranges 0.05..0.30 and 0.50..0.80 (urban forestry
+# literature, from memory); crowns measured by Gardner & Sydnor 1984 pass 0.25 to 0.44 in leaf, 0.57 to 0.79 bare.
+CROWN_IN_LEAF = 0.30
+CROWN_BARE = 0.67
+LEAST_AREA_M2 = 0.01  # a ring round less than a hand's breadth square encloses nothing
+CROWN_BASE_SHARE = 0.3  # of a street tree's height, bare trunk below it: common practice, no source
 
 
 @dataclass(frozen=True, slots=True)
@@ -32,6 +51,7 @@ class Walls:
     """n upright panels as packed arrays; the outside lies on the right hand going from start to end.
 
     start_m, end_m: (n, 2) east, north. bottom_m, top_m, doubt_m: (n,) metres. building: (n,) int32.
+    assumed: (n,) bool, the panels whose height was assumed; None where that is not known.
     """
 
     start_m: Floats
@@ -40,6 +60,23 @@ class Walls:
     top_m: Floats
     doubt_m: Floats
     building: NDArray[np.int32]
+    assumed: NDArray[np.bool_] | None = None
+
+    def __len__(self) -> int:
+        return len(self.top_m)
+
+    def only(self, keep: NDArray[np.bool_]) -> Walls:
+        """The panels chosen by a mask (n,)."""
+        assumed = None if self.assumed is None else self.assumed[keep]
+        return Walls(
+            self.start_m[keep],
+            self.end_m[keep],
+            self.bottom_m[keep],
+            self.top_m[keep],
+            self.doubt_m[keep],
+            self.building[keep],
+            assumed,
+        )
 
 
 @dataclass(frozen=True, slots=True)
@@ -60,6 +97,25 @@ class Canopy:
 
     def transmittance(self, month: int) -> float:
         return self.transmittance_leaf if month in self.leaf_months else self.transmittance_bare
+
+    @property
+    def is_roof(self) -> bool:
+        return self.transmittance_leaf == 0 and self.transmittance_bare == 0
+
+    @property
+    def width_deg(self) -> float:
+        """How far it reaches, clockwise; 0 to 360 is all round."""
+        width = self.bearing_to_deg - self.bearing_from_deg
+        return 360.0 if abs(width) >= 360 else width % 360
+
+    def covers(self, bearing_deg: ArrayLike, elevation_deg: ArrayLike) -> NDArray[np.bool_]:
+        """Whether it stands in front of these directions; shapes broadcast."""
+        turn = (np.asarray(bearing_deg, float) - self.bearing_from_deg) % 360
+        elevation = np.asarray(elevation_deg, float)
+        inside: NDArray[np.bool_] = (
+            (turn <= self.width_deg) & (elevation >= self.elevation_from_deg) & (elevation <= self.elevation_to_deg)
+        )
+        return inside
 
 
 @dataclass(frozen=True, slots=True)
@@ -90,3 +146,119 @@ class Scene:
     ground_reflectance: float
     canopies: tuple[Canopy, ...] = ()
     eye_m: float = EYE_M
+
+
+NO_WALLS = Walls(
+    np.zeros((0, 2)), np.zeros((0, 2)), np.zeros(0), np.zeros(0), np.zeros(0), np.zeros(0, np.int32), np.zeros(0, bool)
+)
+
+
+def pack_walls(buildings: Sequence[Building]) -> Walls:
+    """All upright panels of the buildings, in their order; Walls.building counts from 0 along the sequence.
+
+    Buildings no higher than their bottom, rings that enclose nothing and edges of no length give no panels;
+    `left_out` names them. Raises InputProblem for a coordinate or height that is not a number.
+    """
+    rings = [(index, ring, hole > 0) for index, b in enumerate(buildings) for hole, ring in enumerate(b.rings) if ring]
+    if not rings:
+        return NO_WALLS
+    sizes = np.array([len(ring) for _, ring, _ in rings])
+    points = np.array(list(chain.from_iterable(ring for _, ring, _ in rings)), float)
+    owner = np.repeat([index for index, _, _ in rings], sizes).astype(np.int32)
+    heights = np.array([(b.bottom_m, b.top_m, b.doubt_m) for b in buildings], float)
+    _refuse_nonsense(buildings, owner, points, heights)
+    first = np.cumsum(sizes) - sizes
+    following = np.arange(1, len(points) + 1)
+    following[first + sizes - 1] = first
+    area_m2 = np.repeat(_areas_m2(points, following, first, sizes), sizes)
+    hole = np.repeat([is_hole for _, _, is_hole in rings], sizes)
+    swap = ((area_m2 > 0) == hole)[:, None]
+    start, end = np.where(swap, points[following], points), np.where(swap, points, points[following])
+    assumed = np.array([b.height_source == "assumed" for b in buildings])
+    bottom, top, doubt = heights[owner].T
+    walls = Walls(start, end, bottom, top, doubt, owner, assumed[owner])
+    has_length = np.any(start != end, axis=1)
+    return walls.only((np.abs(area_m2) > LEAST_AREA_M2) & has_length & (walls.top_m > walls.bottom_m))
+
+
+def left_out(buildings: Sequence[Building]) -> dict[int, str]:
+    """Which buildings of the sequence give no walls at all, by index, and why, in words."""
+    kept = set(pack_walls(buildings).building.tolist())
+    return {
+        index: "no height" if b.top_m <= b.bottom_m else "its outline encloses nothing"
+        for index, b in enumerate(buildings)
+        if index not in kept
+    }
+
+
+def lowered(walls: Walls, floor_m: float) -> Walls:
+    """The walls as seen from a floor above the street: heights from the floor, what is no higher than it gone.
+
+    Bottoms turn negative where a wall starts below the floor.
+    """
+    if floor_m == 0:
+        return walls
+    above = walls.only(walls.top_m > floor_m)
+    return replace(above, bottom_m=above.bottom_m - floor_m, top_m=above.top_m - floor_m)
+
+
+def building_over(standing: Walls | Sequence[Building], east_m: float = 0.0, north_m: float = 0.0) -> int | None:
+    """Index of the tallest building whose footprint holds the point, None if none does.
+
+    Even-odd: a line east from the point crosses its walls an odd number of times, so courtyards are outside. Where
+    the building's bottom lies above the eye the point is under it, not in it.
+    """
+    walls = standing if isinstance(standing, Walls) else pack_walls(standing)
+    if not len(walls):
+        return None
+    a, b = walls.start_m - (east_m, north_m), walls.end_m - (east_m, north_m)
+    spans = (a[:, 1] > 0) != (b[:, 1] > 0)
+    a, b = a[spans], b[spans]
+    east_of_point = a[:, 0] - a[:, 1] * (b[:, 0] - a[:, 0]) / (b[:, 1] - a[:, 1]) > 0
+    crossings = np.bincount(walls.building[spans], east_of_point, minlength=int(walls.building.max()) + 1)
+    inside = np.flatnonzero(crossings % 2 == 1)
+    if not len(inside):
+        return None
+    tops = [float(walls.top_m[walls.building == index].max()) for index in inside]
+    return int(inside[np.argmax(tops)])
+
+
+def canopy_of_tree(tree: Tree, east_m: float = 0.0, north_m: float = 0.0, eye_m: float = EYE_M) -> Canopy:
+    """The crown as the eye at (east_m, north_m) sees it: the bearings and elevations that frame an ellipsoid.
+
+    The crown reaches from CROWN_BASE_SHARE of the height to the top. From under it, all bearings up to the zenith,
+    from the elevation of its widest ring. Heights and eye are above the same ground, in metres.
+    """
+    east, north = tree.east_m - east_m, tree.north_m - north_m
+    distance, radius = math.hypot(east, north), tree.crown_radius_m
+    half_height = tree.height_m * (1 - CROWN_BASE_SHARE) / 2
+    middle = tree.height_m - half_height - eye_m
+    if distance <= radius:
+        low = math.degrees(math.atan2(max(middle, 0.0), radius))
+        return Canopy(0.0, 360.0, low, 90.0, CROWN_IN_LEAF, CROWN_BARE)
+    bearing, half_width = math.degrees(math.atan2(east, north)), math.degrees(math.asin(radius / distance))
+    low, high = _crown_elevations_deg(distance, middle, radius, half_height)
+    return Canopy((bearing - half_width) % 360, (bearing + half_width) % 360, low, high, CROWN_IN_LEAF, CROWN_BARE)
+
+
+def _crown_elevations_deg(distance: float, middle: float, radius: float, half_height: float) -> tuple[float, float]:
+    """Of the two lines of slope m that touch the ellipse: (middle - m d)^2 = half_height^2 + m^2 radius^2."""
+    square = distance**2 - radius**2
+    root = math.sqrt(max((middle * radius) ** 2 + half_height**2 * square, 0.0))
+    low, high = ((middle * distance + sign * root) / square for sign in (-1, 1))
+    return math.degrees(math.atan(low)), math.degrees(math.atan(high))
+
+
+def _areas_m2(points: Floats, following: NDArray[np.intp], first: NDArray[np.intp], sizes: NDArray[np.intp]) -> Floats:
+    """Signed area of each ring, counter-clockwise positive; taken about its first point to keep the digits."""
+    near = points - np.repeat(points[first], sizes, axis=0)
+    cross = near[:, 0] * near[following, 1] - near[following, 0] * near[:, 1]
+    areas: Floats = np.add.reduceat(cross, first) / 2
+    return areas
+
+
+def _refuse_nonsense(buildings: Sequence[Building], owner: NDArray[np.int32], points: Floats, heights: Floats) -> None:
+    bad = np.concatenate([owner[~np.isfinite(points).all(axis=1)], np.flatnonzero(~np.isfinite(heights).all(axis=1))])
+    if len(bad):
+        index = int(bad[0])
+        raise InputProblem(buildings[index].name or f"building {index + 1}", "a coordinate or height is not a number.")
