@@ -1,0 +1,1 @@
+"""Changes of the tables, oldest first. How to add one: DEVELOPERS.md."""

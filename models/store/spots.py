@@ -1,0 +1,234 @@
+"""Spots: kept, listed, found, changed with a version, deleted with a way back."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, fields
+from datetime import UTC, datetime, timedelta
+from math import cos, radians
+from typing import Any, Literal
+
+import sqlalchemy as sa
+from sqlalchemy.orm import Session
+
+from models.problems import InputProblem
+from models.store.types import TupleAsJson, UtcDateTime, metadata
+from models.street.scene import Canopy, SkylinePoint
+from models.street.spot import SpotDraft, checked
+from models.street.town import Box
+
+OrderBy = Literal["name", "distance"]
+KEEP_DELETED = timedelta(days=30)
+DRAFT_FIELDS = tuple(field.name for field in fields(SpotDraft))
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Spot(SpotDraft):
+    """A spot as kept. `version` grows with every change; hand it back with yours."""
+
+    id: int
+    version: int
+    deleted_at: datetime | None = None
+
+    @property
+    def draft(self) -> SpotDraft:
+        return SpotDraft(**{name: getattr(self, name) for name in DRAFT_FIELDS})
+
+
+@dataclass(frozen=True, slots=True)
+class SpotPosition:
+    """What a map needs of a spot."""
+
+    id: int
+    name: str
+    latitude_deg: float
+    longitude_deg: float
+
+
+class Clash(Exception):
+    """Somebody changed or deleted the spot in between; `current` is what is kept now."""
+
+    def __init__(self, current: Spot) -> None:
+        super().__init__(f"spot {current.id} is at version {current.version} by now")
+        self.current = current
+
+
+class Missing(LookupError):
+    """No such spot, or it was deleted."""
+
+    def __init__(self, wanted: int | str) -> None:
+        super().__init__(f"there is no spot {wanted!r}")
+        self.wanted = wanted
+
+
+spots = sa.Table(
+    "spots",
+    metadata,
+    sa.Column("id", sa.Integer, primary_key=True),
+    sa.Column("version", sa.Integer, nullable=False),
+    sa.Column("name", sa.Text, nullable=False),
+    sa.Column("name_key", sa.Text, nullable=False),
+    sa.Column("latitude_deg", sa.Float, nullable=False),
+    sa.Column("longitude_deg", sa.Float, nullable=False),
+    sa.Column("zone", sa.Text, nullable=False),
+    sa.Column("floor_m", sa.Float, nullable=False),
+    sa.Column("roof", sa.Text, nullable=False),
+    sa.Column("wall_surface", sa.Text, nullable=False),
+    sa.Column("wall_reflectance", sa.Float, nullable=False),
+    sa.Column("ground_surface", sa.Text, nullable=False),
+    sa.Column("ground_reflectance", sa.Float, nullable=False),
+    sa.Column("pavement_width_m", sa.Float),
+    sa.Column("footfall_note", sa.Text, nullable=False),
+    sa.Column("shade_note", sa.Text, nullable=False),
+    sa.Column("surface_note", sa.Text, nullable=False),
+    sa.Column("hazards", sa.Text, nullable=False),
+    sa.Column("facilities", sa.Text, nullable=False),
+    sa.Column("controller", sa.Text, nullable=False),
+    sa.Column("notes", sa.Text, nullable=False),
+    sa.Column("turbidity", sa.Float, nullable=False),
+    sa.Column("lighting_class", sa.Text),
+    sa.Column("night_ev100", sa.Float),
+    sa.Column("looking_deg", sa.Float),
+    sa.Column("canopies", TupleAsJson(Canopy), nullable=False),
+    sa.Column("measured", TupleAsJson(SkylinePoint), nullable=False),
+    sa.Column("deleted_at", UtcDateTime),
+    sa.CheckConstraint("latitude_deg BETWEEN -90 AND 90", name="latitude"),
+    sa.CheckConstraint("longitude_deg BETWEEN -180 AND 180", name="longitude"),
+    sa.CheckConstraint("version >= 1", name="version"),
+    sa.Index(None, "name_key", "id"),
+    sa.Index(None, "latitude_deg", "longitude_deg"),
+    sqlite_autoincrement=True,  # an old link never leads to another spot
+)
+KEPT = spots.c.deleted_at.is_(None)
+PUBLIC = [column for column in spots.c if column.name != "name_key"]
+
+
+def list_spots(
+    s: Session,
+    *,
+    box: Box | None = None,
+    limit: int = 50,
+    offset: int = 0,
+    order_by: OrderBy = "name",
+    here: tuple[float, float] | None = None,
+) -> tuple[Spot, ...]:
+    """A page of spots. Ordering by "distance" needs here=(latitude_deg, longitude_deg)."""
+    query = sa.select(*PUBLIC).where(KEPT, *_inside(box))
+    if order_by == "distance":
+        if here is None:
+            raise ValueError("ordering by distance needs `here`")
+        query = query.order_by(_squared_distance(*here), spots.c.id)
+    else:
+        query = query.order_by(spots.c.name_key, spots.c.id)
+    return tuple(_spot(row) for row in s.execute(query.limit(limit).offset(offset)))
+
+
+def count_spots(s: Session, *, box: Box | None = None) -> int:
+    return s.scalar(sa.select(sa.func.count()).select_from(spots).where(KEPT, *_inside(box))) or 0
+
+
+def positions_in(s: Session, box: Box | None, limit: int = 5000) -> tuple[SpotPosition, ...]:
+    query = sa.select(spots.c.id, spots.c.name, spots.c.latitude_deg, spots.c.longitude_deg)
+    rows = s.execute(query.where(KEPT, *_inside(box)).order_by(spots.c.name_key, spots.c.id).limit(limit))
+    return tuple(SpotPosition(*row) for row in rows)
+
+
+def get_spot(s: Session, spot_id: int) -> Spot:
+    spot = _find(s, spot_id)
+    if spot is None or spot.deleted_at is not None:
+        raise Missing(spot_id)
+    return spot
+
+
+def find_spot(s: Session, text: str) -> Spot:
+    """By number, else by name, else by a part of a name that only one spot has."""
+    if text.strip().isdecimal():
+        return get_spot(s, int(text))
+    key = _key(text)
+    whole = sa.select(*PUBLIC).where(KEPT, spots.c.name_key == key)
+    part = sa.select(*PUBLIC).where(KEPT, spots.c.name_key.contains(key, autoescape=True))
+    for query in (whole, part):
+        found = [_spot(row) for row in s.execute(query.order_by(spots.c.name_key, spots.c.id).limit(6))]
+        if len(found) > 1:
+            choices = ", ".join(f"{spot.id} {spot.name}" for spot in found)
+            raise InputProblem("spot", f"{text!r} could be any of: {choices}. Give the number")
+        if found:
+            return found[0]
+    raise Missing(text)
+
+
+def add_spot(s: Session, draft: SpotDraft) -> Spot:
+    number = s.execute(sa.insert(spots).values(version=1, **_columns(draft)).returning(spots.c.id)).scalar_one()
+    return get_spot(s, number)
+
+
+def change_spot(s: Session, spot_id: int, version: int, draft: SpotDraft) -> Spot:
+    """Raises Clash if the spot is no longer at this version (it may be deleted by now), Missing if there is none."""
+    return _update(s, spot_id, version, _columns(draft))
+
+
+def delete_spot(s: Session, spot_id: int, version: int, *, now: datetime | None = None) -> Spot:
+    """Put aside; `restore_spot` brings it back until `purge_spots` throws it away."""
+    return _update(s, spot_id, version, {"deleted_at": now or datetime.now(UTC)})
+
+
+def restore_spot(s: Session, spot_id: int) -> Spot:
+    """Undo a deletion; a spot that is not deleted stays as it is."""
+    spot = _find(s, spot_id)
+    if spot is None:
+        raise Missing(spot_id)
+    if spot.deleted_at is None:
+        return spot
+    query = sa.update(spots).where(spots.c.id == spot_id)
+    s.execute(query.values(deleted_at=None, version=spots.c.version + 1))
+    return get_spot(s, spot_id)
+
+
+def purge_spots(s: Session, *, now: datetime, keep: timedelta = KEEP_DELETED) -> int:
+    """Throw away what was deleted longer than `keep` ago; how many."""
+    gone = s.execute(sa.delete(spots).where(spots.c.deleted_at < now - keep).returning(spots.c.id))
+    return len(gone.all())
+
+
+def _update(s: Session, spot_id: int, version: int, values: dict[str, Any]) -> Spot:
+    query = sa.update(spots).where(spots.c.id == spot_id, spots.c.version == version, KEPT)
+    changed = s.execute(query.values(version=version + 1, **values).returning(spots.c.id)).one_or_none()
+    current = _find(s, spot_id)
+    if current is None or (changed is None and current.version == version):
+        raise Missing(spot_id)
+    if changed is None:
+        raise Clash(current)
+    return current
+
+
+def _find(s: Session, spot_id: int) -> Spot | None:
+    row = s.execute(sa.select(*PUBLIC).where(spots.c.id == spot_id)).one_or_none()
+    return None if row is None else _spot(row)
+
+
+def _columns(draft: SpotDraft) -> dict[str, Any]:
+    good = checked(draft)
+    return {"name_key": _key(good.name)} | {name: getattr(good, name) for name in DRAFT_FIELDS}
+
+
+def _key(name: str) -> str:
+    return " ".join(name.split()).casefold()
+
+
+def _spot(row: sa.Row[Any]) -> Spot:
+    return Spot(**row._mapping)
+
+
+def _inside(box: Box | None) -> list[sa.ColumnElement[bool]]:
+    if box is None:
+        return []
+    latitude, longitude = spots.c.latitude_deg, spots.c.longitude_deg
+    join = sa.and_ if box.west <= box.east else sa.or_
+    return [latitude.between(box.south, box.north), join(longitude >= box.west, longitude <= box.east)]
+
+
+def _squared_distance(latitude_deg: float, longitude_deg: float) -> sa.ColumnElement[float]:
+    """For ordering only: an even map round `here`, going the short way across 180 degrees."""
+    up = spots.c.latitude_deg - latitude_deg
+    apart = sa.func.abs(spots.c.longitude_deg - longitude_deg)
+    across = sa.case((apart > 180.0, 360.0 - apart), else_=apart) * cos(radians(latitude_deg))
+    return up * up + across * across

@@ -1,0 +1,73 @@
+"""What every table shares: names for constraints, instants in UTC, tuples kept as JSON."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import asdict
+from datetime import UTC, datetime
+from typing import Any
+
+from sqlalchemy import JSON, DateTime, Dialect, MetaData
+from sqlalchemy.types import TypeDecorator
+
+metadata = MetaData(
+    naming_convention={
+        "pk": "pk_%(table_name)s",
+        "ix": "ix_%(table_name)s_%(column_0_N_name)s",
+        "uq": "uq_%(table_name)s_%(column_0_N_name)s",
+        "ck": "ck_%(table_name)s_%(constraint_name)s",
+        "fk": "fk_%(table_name)s_%(column_0_N_name)s_%(referred_table_name)s",
+    }
+)
+
+
+class UtcDateTime(TypeDecorator[datetime]):
+    """An instant. Refuses naive values, gives back aware UTC even where the database drops zones."""
+
+    impl = DateTime(timezone=True)
+    cache_ok = True
+
+    def process_bind_param(self, value: datetime | None, dialect: Dialect) -> datetime | None:
+        if value is None:
+            return None
+        if value.tzinfo is None or value.utcoffset() is None:
+            raise ValueError(f"an instant needs its time zone: {value!r}")
+        return value.astimezone(UTC)
+
+    def process_result_value(self, value: datetime | None, dialect: Dialect) -> datetime | None:
+        if value is None:
+            return None
+        return value.replace(tzinfo=UTC) if value.tzinfo is None else value.astimezone(UTC)
+
+
+class TupleAsJson(TypeDecorator[tuple[Any, ...]]):
+    """A tuple of frozen dataclasses, kept as a JSON list; lists inside them come back as tuples."""
+
+    impl = JSON
+    cache_ok = True
+
+    def __init__(self, kind: Callable[..., Any]) -> None:
+        super().__init__()
+        self.kind = kind
+
+    def process_bind_param(self, value: tuple[Any, ...] | None, dialect: Dialect) -> Any:
+        return None if value is None else [asdict(item) for item in value]
+
+    def process_result_value(self, value: Any, dialect: Dialect) -> tuple[Any, ...] | None:
+        if value is None:
+            return None
+        return tuple(self.kind(**{name: nested_tuple(part) for name, part in item.items()}) for item in value)
+
+
+class NestedTuple(TypeDecorator[tuple[Any, ...]]):
+    """Tuples of tuples of numbers, kept as JSON lists."""
+
+    impl = JSON
+    cache_ok = True
+
+    def process_result_value(self, value: Any, dialect: Dialect) -> tuple[Any, ...] | None:
+        return None if value is None else nested_tuple(value)
+
+
+def nested_tuple(value: Any) -> Any:
+    return tuple(nested_tuple(part) for part in value) if isinstance(value, list) else value
