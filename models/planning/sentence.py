@@ -10,6 +10,7 @@ from math import isfinite
 from typing import Protocol, TypeVar
 
 from models.light.flash import BatterySet, Camera, Choice, Flash, Modifier, Trigger
+from models.light.series import stops_words
 from models.problems import InputProblem
 from models.units import METRES_PER_FOOT
 
@@ -151,15 +152,6 @@ def bearing_words(bearing_deg: float) -> str:
     k = round(bearing_deg / 45) % 8
     off = abs((bearing_deg - k * 45 + 180) % 360 - 180)
     return POINTS[k] if off < 0.5 else f"{bearing_deg:.0f}° ({POINTS[k]})"
-
-
-def stops_words(stops: float) -> str:
-    """'2/3', '1 1/3', or '0.4' off the thirds."""
-    thirds = round(stops * 3)
-    if abs(stops * 3 - thirds) > 0.03:
-        return f"{stops:.1f}"
-    sign, (whole, part) = ("−" if thirds < 0 else ""), divmod(abs(thirds), 3)
-    return sign + (f"{whole or ''} {part}/3".strip() if part else str(whole))
 
 
 def _words(choice: Choice, looking: float | None, kit: Kit) -> tuple[Word, ...]:

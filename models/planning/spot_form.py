@@ -33,12 +33,9 @@ def read_spot_form(form: Mapping[str, str]) -> SpotDraft:
     problems: dict[str, str] = {}
     values: dict[str, object] = {field: form.get(field, "") for field in TEXTS}
     for field, reader in {**_place_readers(form), **_READERS}.items():
-        _collect(
-            problems, field, lambda field=field, reader=reader: values.update({field: reader(form.get(field, ""))})
-        )
-    _collect(problems, "place", lambda: values.update(_position(form)))
+        _collect(problems, field, partial(_put, values, field, reader, form.get(field, "")))
+    _collect(problems, "place", partial(_place, values, form))
     if not problems:
-        values["zone"] = form.get("zone", "").strip() or zone_at(values["latitude_deg"], values["longitude_deg"])
         try:
             return checked(SpotDraft(**values))  # type: ignore[arg-type]
         except InputProblem as problem:
