@@ -1,0 +1,1 @@
+"""Demo towns as plain open files, and the scripts that drew them."""

@@ -1,0 +1,1 @@
+"""Havenmark, an invented harbour town: plain files, see README.md."""
