@@ -11,6 +11,7 @@ import sqlalchemy as sa
 from sqlalchemy.orm import Session
 
 from models.problems import InputProblem
+from models.store.boxes import points_in
 from models.store.types import TupleAsJson, UtcDateTime, metadata
 from models.street.scene import Canopy, SkylinePoint
 from models.street.spot import SpotDraft, checked
@@ -112,7 +113,7 @@ def list_spots(
     here: tuple[float, float] | None = None,
 ) -> tuple[Spot, ...]:
     """A page of spots. Ordering by "distance" needs here=(latitude_deg, longitude_deg)."""
-    query = sa.select(*PUBLIC).where(KEPT, *_inside(box))
+    query = sa.select(*PUBLIC).where(KEPT, *points_in(spots, box))
     if order_by == "distance":
         if here is None:
             raise ValueError("ordering by distance needs `here`")
@@ -123,12 +124,12 @@ def list_spots(
 
 
 def count_spots(s: Session, *, box: Box | None = None) -> int:
-    return s.scalar(sa.select(sa.func.count()).select_from(spots).where(KEPT, *_inside(box))) or 0
+    return s.scalar(sa.select(sa.func.count()).select_from(spots).where(KEPT, *points_in(spots, box))) or 0
 
 
 def positions_in(s: Session, box: Box | None, limit: int = 5000) -> tuple[SpotPosition, ...]:
     query = sa.select(spots.c.id, spots.c.name, spots.c.latitude_deg, spots.c.longitude_deg)
-    rows = s.execute(query.where(KEPT, *_inside(box)).order_by(spots.c.name_key, spots.c.id).limit(limit))
+    rows = s.execute(query.where(KEPT, *points_in(spots, box)).order_by(spots.c.name_key, spots.c.id).limit(limit))
     return tuple(SpotPosition(*row) for row in rows)
 
 
@@ -216,14 +217,6 @@ def _key(name: str) -> str:
 
 def _spot(row: sa.Row[Any]) -> Spot:
     return Spot(**row._mapping)
-
-
-def _inside(box: Box | None) -> list[sa.ColumnElement[bool]]:
-    if box is None:
-        return []
-    latitude, longitude = spots.c.latitude_deg, spots.c.longitude_deg
-    join = sa.and_ if box.west <= box.east else sa.or_
-    return [latitude.between(box.south, box.north), join(longitude >= box.west, longitude <= box.east)]
 
 
 def _squared_distance(latitude_deg: float, longitude_deg: float) -> sa.ColumnElement[float]:

@@ -1,6 +1,7 @@
-"""All tables in one place, for migrations."""
+"""All tables in one place, for migrations: importing a feature adds its tables."""
 
-from models.store import spots  # noqa: F401  (importing a feature adds its tables)
+from models.store import caches, kit, settings, spots
+from models.store.town import tables as town
 from models.store.types import metadata
 
-__all__ = ["metadata"]
+__all__ = ["caches", "kit", "metadata", "settings", "spots", "town"]

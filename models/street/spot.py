@@ -91,7 +91,7 @@ def checked(draft: SpotDraft) -> SpotDraft:
 
 
 def _name(text: str) -> str:
-    name = " ".join(_utf8("name", text).split())
+    name = " ".join(readable("name", text).split())
     if not name:
         raise InputProblem("name", "give the spot a name")
     if len(name) > LONGEST_NAME:
@@ -102,13 +102,14 @@ def _name(text: str) -> str:
 
 
 def _note(field: str, text: str) -> str:
-    note = _utf8(field, text).strip()
+    note = readable(field, text).strip()
     if len(note) > LONGEST_NOTE:
         raise InputProblem(field, f"{len(note)} characters; at most {LONGEST_NOTE}")
     return note
 
 
-def _utf8(field: str, text: str) -> str:
+def readable(field: str, text: str) -> str:
+    """The text, or InputProblem where a database or a page could not take it."""
     if not isinstance(text, str):
         raise InputProblem(field, f"{text!r} is not text")
     if "\x00" in text or any(unicodedata.category(letter) == "Cs" for letter in text):

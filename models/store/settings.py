@@ -1,0 +1,107 @@
+"""What the organiser may set, with what holds until they do."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass
+from math import isfinite
+from typing import Any
+
+import sqlalchemy as sa
+from sqlalchemy.orm import Session
+
+from models.problems import InputProblem
+from models.store.types import metadata
+from models.street.spot import readable
+
+LONGEST_TEXT = 200
+
+settings = sa.Table(
+    "settings",
+    metadata,
+    sa.Column("name", sa.Text, primary_key=True),
+    sa.Column("value", sa.JSON, nullable=False),
+)
+
+
+@dataclass(frozen=True, slots=True)
+class Setting:
+    """read turns a JSON value into the one kept, or raises ValueError with what to give instead."""
+
+    default: Any
+    words: str
+    read: Callable[[Any], Any]
+
+
+def _between(lowest: float, highest: float) -> Callable[[Any], float]:
+    def read(value: Any) -> float:
+        if isinstance(value, bool) or not isinstance(value, int | float) or not isfinite(value):
+            raise ValueError("give a number")
+        if not lowest <= value <= highest:
+            raise ValueError(f"give {lowest:g} to {highest:g}")
+        return float(value)
+
+    return read
+
+
+def _band(value: Any) -> list[float]:
+    """Two heights of the sun, degrees, rising."""
+    if not isinstance(value, list | tuple) or len(value) != 2:
+        raise ValueError("give two heights of the sun, the lower first")
+    low, high = (_between(-18.0, 30.0)(height) for height in value)
+    if low >= high:
+        raise ValueError("give the lower height of the sun first")
+    return [low, high]
+
+
+def _text_or_nothing(value: Any) -> str | None:
+    if value is None or value == "":
+        return None
+    if not isinstance(value, str) or len(value) > LONGEST_TEXT:
+        raise ValueError(f"give a text of at most {LONGEST_TEXT} characters, or nothing")
+    return readable("text", value).strip() or None
+
+
+SETTINGS: dict[str, Setting] = {
+    "golden_limits": Setting([-4.0, 6.0], "sun heights between which it is golden hour, degrees", _band),
+    "blue_limits": Setting([-6.0, -4.0], "sun heights between which it is blue hour, degrees", _band),
+    "lighting_up_deg": Setting(-3.0, "height of the sun at which street lamps come on, degrees", _between(-12.0, 5.0)),
+    "storey_height_m": Setting(3.2, "height of a storey where only storeys are recorded, metres", _between(2.0, 6.0)),
+    "assumed_height_m": Setting(12.0, "height of a building where nothing is recorded, metres", _between(2.0, 100.0)),
+    "turbidity": Setting(3.0, "haze of a clear sky for a new spot, Linke turbidity", _between(1.0, 12.0)),
+    "tiles": Setting(None, "whose map pictures lie under the map; nothing for none", _text_or_nothing),
+    "geocoder_contact": Setting(None, "how a search service can reach you; nothing for no search", _text_or_nothing),
+}
+"""Golden and blue hour: no standard, these limits are common. Lamps, storeys, heights: common practice, no source."""
+
+
+def get_setting(s: Session, name: str) -> Any:
+    """The value as set, else the default: numbers, text, None, or a list of two heights."""
+    default = _known(name).default
+    found = s.execute(sa.select(settings.c.value).where(settings.c.name == name)).one_or_none()
+    return default if found is None else found.value
+
+
+def all_settings(s: Session) -> dict[str, Any]:
+    """Every setting by name, in the order of SETTINGS."""
+    kept: dict[str, Any] = {row.name: row.value for row in s.execute(sa.select(settings))}
+    return {name: kept.get(name, setting.default) for name, setting in SETTINGS.items()}
+
+
+def put_setting(s: Session, name: str, value: Any) -> None:
+    """InputProblem names the setting where the value does not fit."""
+    try:
+        good = _known(name).read(value)
+    except InputProblem as problem:
+        raise InputProblem(name, problem.message) from problem
+    except ValueError as problem:
+        raise InputProblem(name, str(problem)) from problem
+    s.execute(sa.delete(settings).where(settings.c.name == name))
+    s.execute(sa.insert(settings).values(name=name, value=good))
+
+
+def _known(name: str) -> Setting:
+    try:
+        return SETTINGS[name]
+    except KeyError:
+        raise InputProblem(name, f"no such setting; there are {', '.join(SETTINGS)}") from None

@@ -1,0 +1,43 @@
+"""The town: what imports brought, kept as rows for reading and as packed walls for the light.
+
+All of one import stands or goes together (`replace_import`). Its number is new each time, so `town_stamp` tells whether
+anything near a place has changed, and a building's number never comes back as another building.
+"""
+
+from models.store.town.reading import (
+    BuildingRow,
+    FootwayRow,
+    ImportRow,
+    LampNear,
+    building_covering,
+    buildings_in,
+    footways_in,
+    get_building,
+    lamps_near,
+    list_imports,
+    local_building,
+    town_stamp,
+    trees_near,
+)
+from models.store.town.replacing import drop_import, replace_import
+from models.store.town.walls import WallsNear, packed_walls_near
+
+__all__ = [
+    "BuildingRow",
+    "FootwayRow",
+    "ImportRow",
+    "LampNear",
+    "WallsNear",
+    "building_covering",
+    "buildings_in",
+    "drop_import",
+    "footways_in",
+    "get_building",
+    "lamps_near",
+    "list_imports",
+    "local_building",
+    "packed_walls_near",
+    "replace_import",
+    "town_stamp",
+    "trees_near",
+]
