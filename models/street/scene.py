@@ -30,6 +30,7 @@ REACH_M = 500.0
 # literature, from memory); crowns measured by Gardner & Sydnor 1984 pass 0.25 to 0.44 in leaf, 0.57 to 0.79 bare.
 CROWN_IN_LEAF = 0.30
 CROWN_BARE = 0.67
+ROOF_SECTOR_DEG = 5.0
 LEAST_AREA_M2 = 0.01  # a ring round less than a hand's breadth square encloses nothing
 CROWN_BASE_SHARE = 0.3  # of a street tree's height, bare trunk below it: common practice, no source
 
@@ -221,6 +222,37 @@ def building_over(standing: Walls | Sequence[Building], east_m: float = 0.0, nor
         return None
     tops = [float(walls.top_m[walls.building == index].max()) for index in inside]
     return int(inside[np.argmax(tops)])
+
+
+def roof_overhead(walls: Walls, building: int, eye_m: float = EYE_M) -> tuple[Walls, tuple[Canopy, ...]]:
+    """The walls without a raised building that stands over the origin, and its underside as roof canopies.
+
+     ______________
+    |______________|        each sector of 5 degrees is closed from the edge of the underside,
+         \    |             on the sector's middle bearing, up to the zenith
+           \_ o
+    """
+    own = walls.only(walls.building == building)
+    rise = float(own.bottom_m.min()) - eye_m
+    middles = np.radians(np.arange(0.0, 360.0, ROOF_SECTOR_DEG) + ROOF_SECTOR_DEG / 2)
+    low = np.degrees(np.arctan2(rise, _way_out_m(own, middles)))
+    return walls.only(walls.building != building), tuple(
+        Canopy(index * ROOF_SECTOR_DEG, (index + 1) * ROOF_SECTOR_DEG, float(edge), 90.0, 0.0, 0.0, name="roof")
+        for index, edge in enumerate(low)
+    )
+
+
+def _way_out_m(own: Walls, bearings: Floats) -> Floats:
+    """Distance from the origin, inside, to the first wall on each bearing (radians)."""
+    east, north = np.sin(bearings)[:, None], np.cos(bearings)[:, None]
+    (ax, ay), (sx, sy) = own.start_m.T, (own.end_m - own.start_m).T
+    across = sx * north - sy * east
+    parallel = across == 0
+    across = np.where(parallel, 1.0, across)
+    share, distance = (ay * east - ax * north) / across, (ay * sx - ax * sy) / across
+    meets = ~parallel & (share >= 0) & (share <= 1) & (distance > 0)
+    nearest: Floats = np.where(meets, distance, np.inf).min(axis=1)
+    return nearest
 
 
 def canopy_of_tree(tree: Tree, east_m: float = 0.0, north_m: float = 0.0, eye_m: float = EYE_M) -> Canopy:

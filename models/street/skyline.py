@@ -1,0 +1,294 @@
+"""How high what stands round a spot rises in every direction, and what that does to the sun.
+
+    elevation         hand-measured: o-----o
+       |      ______                      __
+       |     |      |____       o-----o  |  |      one figure for each of 720 bearings,
+       |_____|           |_____/       \\_|  |___   exact at the bearing of the bin itself
+       +-----------------------------------------> bearing
+
+The skyline holds tops only: the sky below a raised part (an arcade, a bridge between houses) seen from aside is lost,
+and `source` says so. Under a raised part its underside becomes a roof.
+"""
+
+from __future__ import annotations
+
+import io
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+from typing import Literal, NamedTuple
+
+import numpy as np
+from numpy.typing import ArrayLike, NDArray
+
+from models.problems import InputProblem
+from models.sky.sun import refracted_deg
+from models.street.scene import EYE_M, REACH_M, Canopy, Floats, SkylinePoint, Walls, building_over, roof_overhead
+from models.street.sweep import look_round
+
+State = Literal["down", "open", "leaves", "behind"]
+MODEL_VERSION = "skyline 1"
+DIRECTIONS = 720
+NOTHING, MEASURED, ROOF = -1, -2, -3  # what stands there, where it is no building
+MEASURED_GAP_DEG = 45.0  # hand-measured points further apart than this say nothing about what lies between
+MEASURED_DOUBT_DEG = 1.0  # a telephone's clinometer held by hand: common practice, no source
+DOWN_DEG = -0.833  # geometric elevation of the sun's centre at which its upper limb rises and sets
+SUN_RADIUS_DEG = 0.27  # half the sun's disc, 16' to three figures (Astronomical Almanac, from memory)
+CANOPY_MARGIN_DEG = 5.0  # the disc's half width in bearing stays below it up to 86 degrees high
+STATES: tuple[State, ...] = ("down", "open", "leaves", "behind")
+
+
+class InsideBuilding(InputProblem):
+    """The spot lies in a footprint that reaches the ground and no roof was noted: ask. `building` is its index."""
+
+    def __init__(self, building: int) -> None:
+        super().__init__("spot", "lies inside a building. Move it, set its floor height, or note the roof over it.")
+        self.building = building
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Skyline:
+    """elevation_deg, doubt_deg: (n,). obstacle: (n,) int32, an index of Walls.building, NOTHING or MEASURED.
+
+    Bin k is the bearing (k + 0.5) * 360 / n. doubt_deg is how far the top may be out, up or down. source: in words.
+    """
+
+    elevation_deg: Floats
+    doubt_deg: Floats
+    obstacle: NDArray[np.int32]
+    source: str
+    canopies: tuple[Canopy, ...] = ()
+
+    @property
+    def roof(self) -> bool:
+        return any(canopy.is_roof for canopy in self.canopies)
+
+    def at(self, azimuth_deg: ArrayLike) -> Floats:
+        """Elevation on these bearings: between two bins in a straight line where both show one obstacle."""
+        low, high, share = self.between(azimuth_deg)
+        below, above = self.elevation_deg[low], self.elevation_deg[high]
+        one = self.obstacle[low] == self.obstacle[high]
+        return np.where(one, below + share * (above - below), np.where(share < 0.5, below, above))
+
+    def between(self, azimuth_deg: ArrayLike) -> tuple[NDArray[np.intp], NDArray[np.intp], Floats]:
+        """The two bins whose bearings enclose each azimuth, and how far it lies from the first to the second, 0..1."""
+        n = len(self.elevation_deg)
+        place = np.asarray(azimuth_deg, float) * (n / 360) - 0.5
+        low = np.floor(place)
+        return low.astype(np.intp) % n, (low.astype(np.intp) + 1) % n, place - low
+
+    def to_bytes(self) -> bytes:
+        """All but the canopies, which belong to the spot; for a cache under a key that names MODEL_VERSION."""
+        out = io.BytesIO()
+        np.savez(out, elevation=self.elevation_deg, doubt=self.doubt_deg, obstacle=self.obstacle, source=self.source)
+        return out.getvalue()
+
+    @classmethod
+    def from_bytes(cls, data: bytes, canopies: tuple[Canopy, ...] = ()) -> Skyline:
+        with np.load(io.BytesIO(data), allow_pickle=False) as kept:
+            return cls(kept["elevation"], kept["doubt"], kept["obstacle"], str(kept["source"]), canopies)
+
+
+def skyline_of(
+    walls: Walls,
+    canopies: Sequence[Canopy] = (),
+    measured: Sequence[SkylinePoint] = (),
+    eye_m: float = EYE_M,
+    directions: int = DIRECTIONS,
+) -> Skyline:
+    """The skyline round the origin, of walls within 500 m; heights count from the ground (or floor) under the subject.
+
+    Raises InsideBuilding where the origin lies in a footprint under no roof.
+    """
+    walls, canopies, under = _roofed(walls, tuple(canopies), eye_m)
+    built = _of_walls(walls, eye_m, directions)
+    drawn, used = _with_measured(built, measured)
+    words = [_building_words(walls, drawn.obstacle), *under, *_measured_words(used, len(measured))]
+    return replace(drawn, source="; ".join(words), canopies=canopies)
+
+
+@dataclass(frozen=True, slots=True)
+class SunState:
+    """obstacle: what the sun is behind (a building index, MEASURED or ROOF), else NOTHING. transmittance: 0..1."""
+
+    state: State
+    obstacle: int
+    too_close: bool
+    transmittance: float
+
+
+class SunStates(NamedTuple):
+    """SunState for many instants: code indexes STATES (int8); transmittance is what arrives of the direct sun."""
+
+    code: NDArray[np.int8]
+    transmittance: Floats
+    too_close: NDArray[np.bool_]
+    obstacle: NDArray[np.int32]
+
+
+def sun_state(skyline: Skyline, elevation_deg: float, azimuth_deg: float, month: int) -> SunState:
+    """What becomes of the sun at one instant; geometric elevation. The same code as `sun_states`."""
+    code, light, close, obstacle = sun_states(skyline, elevation_deg, azimuth_deg, month)
+    return SunState(STATES[int(code[0])], int(obstacle[0]), bool(close[0]), float(light[0]))
+
+
+def sun_states(skyline: Skyline, elevation_deg: ArrayLike, azimuth_deg: ArrayLike, months: ArrayLike) -> SunStates:
+    """What becomes of the sun at each instant (T,); geometric elevations, which are refracted here; months 1..12.
+
+    The disc crosses an edge over its own height; between two bins the shares of the disc they let through blend over
+    half a degree, about the disc's width. "Too close to call": the sun stands nearer to the edge than the larger of
+    its radius and the skyline's doubt, or one of the two bins shows it and the other does not; or it crosses the edge
+    of a roof. Leaves have no sharp edge. An instant that is not a number is "down".
+    """
+    elevation, azimuth, month = np.broadcast_arrays(*map(np.atleast_1d, (elevation_deg, azimuth_deg, months)))
+    up = np.flatnonzero(elevation >= DOWN_DEG)
+    seen, bearing = np.asarray(refracted_deg(elevation[up].astype(float))), azimuth[up]
+    share, blocker, close = _past_the_edge(skyline, seen, bearing)
+    through, leaves, roof = _through_canopies(skyline.canopies, seen, bearing, month[up])
+    behind = blocker != NOTHING
+    roofed = ~behind & (roof >= 0.5)
+    out = SunStates(*(np.zeros(elevation.shape, kind) for kind in (np.int8, float, bool, np.int32)))
+    out.code[up] = np.select([behind | roofed, leaves >= 0.5], [STATES.index("behind"), STATES.index("leaves")], 1)
+    out.transmittance[up] = share * through
+    out.too_close[up] = close | (~behind & (roof > 0.001) & (roof < 0.999))
+    out.obstacle[:] = NOTHING
+    out.obstacle[up] = np.where(roofed, ROOF, blocker)
+    return out
+
+
+def _past_the_edge(
+    skyline: Skyline, seen_deg: Floats, bearing_deg: Floats
+) -> tuple[Floats, NDArray[np.int32], NDArray[np.bool_]]:
+    """Share of the disc above the skyline, what hides it where less than half shows, and whether it is too close."""
+    low, high, place = skyline.between(bearing_deg)
+    above = [seen_deg - skyline.elevation_deg[bin] for bin in (low, high)]
+    parts = [_disc_past(edge) for edge in above]
+    weights = [1 - place, place]
+    share = weights[0] * parts[0] + weights[1] * parts[1]
+    hidden = np.where(weights[0] * (1 - parts[0]) >= weights[1] * (1 - parts[1]), low, high)
+    blocker = np.where(share < 0.5, skyline.obstacle[hidden], np.int32(NOTHING))
+    margin = np.maximum(SUN_RADIUS_DEG, skyline.doubt_deg)
+    solid = (skyline.obstacle != NOTHING) | (skyline.doubt_deg > 0)  # a bare horizon is no edge to be doubted
+    close = (parts[0] >= 0.5) != (parts[1] >= 0.5)
+    for bin, edge in zip((low, high), above, strict=True):
+        close |= solid[bin] & (np.abs(edge) < margin[bin])
+    return share, blocker, close & (solid[low] | solid[high])
+
+
+def _through_canopies(
+    canopies: Sequence[Canopy], seen_deg: Floats, bearing_deg: Floats, month: NDArray[np.int_]
+) -> tuple[Floats, Floats, Floats]:
+    """What all canopies together let through, and the share of the disc behind leaves and under a roof."""
+    through, leaves, roof = np.ones(len(seen_deg)), np.zeros(len(seen_deg)), np.zeros(len(seen_deg))
+    order = np.argsort(bearing_deg % 360)
+    turned = np.concatenate([bearing_deg[order] % 360, bearing_deg[order] % 360 + 360])
+    order = np.concatenate([order, order])
+    for canopy in canopies:
+        start = (canopy.bearing_from_deg - CANOPY_MARGIN_DEG) % 360
+        end = start + min(canopy.width_deg + 2 * CANOPY_MARGIN_DEG, 360.0)
+        near = order[slice(*np.searchsorted(turned, (start, end)))]
+        cover = _covered(canopy, seen_deg[near], bearing_deg[near])
+        if canopy.is_roof:
+            roof[near] += cover
+            continue
+        lets = np.array([canopy.transmittance(m) for m in range(1, 13)])[month[near] - 1]
+        through[near] *= 1 - cover * (1 - lets)
+        leaves[near] = np.maximum(leaves[near], cover)
+    roof = np.minimum(roof, 1.0)
+    return through * (1 - roof), leaves, roof
+
+
+def _covered(canopy: Canopy, seen_deg: Floats, bearing_deg: Floats) -> Floats:
+    """Share of the disc inside the canopy's range; edges of a ring all round and of the zenith do not count."""
+    cover = _disc_past(seen_deg - canopy.elevation_from_deg)
+    if canopy.elevation_to_deg < 90:
+        cover *= _disc_past(canopy.elevation_to_deg - seen_deg)
+    if canopy.width_deg < 360:
+        middle = canopy.bearing_from_deg + canopy.width_deg / 2
+        off = np.abs((bearing_deg - middle + 180) % 360 - 180)
+        cover *= _disc_past((canopy.width_deg / 2 - off) * np.cos(np.radians(seen_deg)))
+    return cover
+
+
+def _disc_past(edge_deg: Floats) -> Floats:
+    """Share of the sun's disc beyond a straight edge its centre has passed by so many degrees: a circle's segment."""
+    x = np.clip(edge_deg / SUN_RADIUS_DEG, -1.0, 1.0)
+    share: Floats = 0.5 + (x * np.sqrt(1 - x * x) + np.arcsin(x)) / np.pi
+    return share
+
+
+def _roofed(walls: Walls, canopies: tuple[Canopy, ...], eye_m: float) -> tuple[Walls, tuple[Canopy, ...], list[str]]:
+    """Takes every building that stands over the origin out of the walls; a raised one leaves its underside."""
+    words = []
+    while (over := building_over(walls)) is not None:
+        if float(walls.bottom_m[walls.building == over].min()) > eye_m:
+            walls, underside = roof_overhead(walls, over, eye_m)
+            canopies += underside
+            words = ["under a raised part, its underside a roof"]
+        elif any(canopy.is_roof for canopy in canopies):
+            walls = walls.only(walls.building != over)
+            words = ["inside a building, of which only the roof noted by hand counts"]
+        else:
+            raise InsideBuilding(over)
+    return walls, canopies, words
+
+
+def _of_walls(walls: Walls, eye_m: float, directions: int) -> Skyline:
+    """Tops as likely, and as high and as low as the doubts of all heights allow."""
+    hits = look_round(walls, directions, walls.top_m + walls.doubt_m > eye_m)
+    rise, doubt = walls.top_m[hits.wall] - eye_m, walls.doubt_m[hits.wall]
+    slope = rise / np.maximum(hits.distance_m, 1e-6)
+    best, highest, lowest = np.zeros((3, directions))
+    np.maximum.at(best, hits.bin, slope)
+    spread = doubt / np.maximum(hits.distance_m, 1e-6)
+    np.maximum.at(highest, hits.bin, slope + spread)
+    np.maximum.at(lowest, hits.bin, slope - spread)
+    obstacle = np.full(directions, NOTHING, np.int32)
+    top = (slope == best[hits.bin]) & (slope > 0)
+    obstacle[hits.bin[top]] = walls.building[hits.wall[top]]
+    low, mid, high = np.degrees(np.arctan([lowest, best, highest]))
+    return Skyline(mid, np.maximum(high - mid, mid - low), obstacle, "")
+
+
+def _with_measured(built: Skyline, measured: Sequence[SkylinePoint]) -> tuple[Skyline, int]:
+    """Straight lines between hand-measured neighbours in place of the buildings there; how many points were used."""
+    points = sorted(measured, key=lambda point: point.bearing_deg % 360)
+    elevation, doubt, obstacle = built.elevation_deg.copy(), built.doubt_deg.copy(), built.obstacle.copy()
+    bearing = (np.arange(len(elevation)) + 0.5) * (360 / len(elevation))
+    used: set[int] = set()
+    for index, point in enumerate(points):
+        after = (index + 1) % len(points)
+        gap = (points[after].bearing_deg - point.bearing_deg) % 360
+        if len(points) == 1 or gap > MEASURED_GAP_DEG:
+            continue
+        used |= {index, after}
+        turn = (bearing - point.bearing_deg) % 360
+        line = np.interp(turn, (0.0, gap or 1.0), (point.elevation_deg, points[after].elevation_deg))
+        here = turn <= gap
+        elevation[here], doubt[here], obstacle[here] = np.maximum(line[here], 0.0), MEASURED_DOUBT_DEG, MEASURED
+    return replace(built, elevation_deg=elevation, doubt_deg=doubt, obstacle=obstacle), len(used)
+
+
+def _building_words(walls: Walls, obstacle: NDArray[np.int32]) -> str:
+    seen = np.unique(obstacle[obstacle >= 0])
+    if not len(seen):
+        return f"no building seen within {REACH_M:g} m"
+    shown = np.isin(walls.building, seen)
+    words = [f"from {_counted(len(seen), 'building')}"]
+    if walls.assumed is not None:
+        assumed = len(np.unique(walls.building[shown & walls.assumed]))
+        words.append(f"{_counted(assumed, 'height')} assumed" if assumed else "no height assumed")
+    raised = len(np.unique(walls.building[shown & (walls.bottom_m > 0)]))
+    if raised:
+        words.append(f"the sky below {_counted(raised, 'raised part')} left out")
+    return ", ".join(words)
+
+
+def _measured_words(used: int, given: int) -> list[str]:
+    words = [f"hand-measured at {_counted(used, 'bearing')}"] if used else []
+    if given > used:
+        words.append(f"{_counted(given - used, 'measured bearing')} with no neighbour within 45 degrees, not used")
+    return words
+
+
+def _counted(count: int, thing: str) -> str:
+    return f"{count} {thing}" if count == 1 else f"{count} {thing}s"
