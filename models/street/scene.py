@@ -13,16 +13,14 @@ from __future__ import annotations
 import math
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
-from itertools import chain
 from typing import Literal
 
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
-from models.problems import InputProblem
+from models.street.rings import Floats, require_numbers, rings_of
 
 HeightSource = Literal["surveyed", "levels", "assumed"]
-Floats = NDArray[np.float64]
 
 EYE_M = 1.5
 REACH_M = 500.0
@@ -31,7 +29,6 @@ REACH_M = 500.0
 CROWN_IN_LEAF = 0.30
 CROWN_BARE = 0.67
 ROOF_SECTOR_DEG = 5.0
-LEAST_AREA_M2 = 0.01  # a ring round less than a hand's breadth square encloses nothing
 CROWN_BASE_SHARE = 0.3  # of a street tree's height, bare trunk below it: common practice, no source
 
 
@@ -157,29 +154,24 @@ NO_WALLS = Walls(
 def pack_walls(buildings: Sequence[Building]) -> Walls:
     """All upright panels of the buildings, in their order; Walls.building counts from 0 along the sequence.
 
-    Buildings no higher than their bottom, rings that enclose nothing and edges of no length give no panels;
-    `left_out` names them. Raises InputProblem for a coordinate or height that is not a number.
+    Buildings no higher than their bottom and rings that enclose nothing give no panels; `left_out` names them.
+    Raises InputProblem for a coordinate or height that is not a number.
     """
-    rings = [(index, ring, hole > 0) for index, b in enumerate(buildings) for hole, ring in enumerate(b.rings) if ring]
-    if not rings:
+    if not buildings:
         return NO_WALLS
-    sizes = np.array([len(ring) for _, ring, _ in rings])
-    points = np.array(list(chain.from_iterable(ring for _, ring, _ in rings)), float)
-    owner = np.repeat([index for index, _, _ in rings], sizes).astype(np.int32)
     heights = np.array([(b.bottom_m, b.top_m, b.doubt_m) for b in buildings], float)
-    _refuse_nonsense(buildings, owner, points, heights)
-    first = np.cumsum(sizes) - sizes
-    following = np.arange(1, len(points) + 1)
-    following[first + sizes - 1] = first
-    area_m2 = np.repeat(_areas_m2(points, following, first, sizes), sizes)
-    hole = np.repeat([is_hole for _, _, is_hole in rings], sizes)
-    swap = ((area_m2 > 0) == hole)[:, None]
-    start, end = np.where(swap, points[following], points), np.where(swap, points, points[following])
-    assumed = np.array([b.height_source == "assumed" for b in buildings])
+    require_numbers(np.arange(len(buildings)), heights)
+    rings = rings_of([b.rings for b in buildings])
+    rings = rings.only(heights[rings.owner, 1] > heights[rings.owner, 0])
+    if not len(rings.points):
+        return NO_WALLS
+    swap = rings.each(rings.backward)[:, None]
+    ahead = rings.points[rings.following]
+    owner = rings.each(rings.owner)
     bottom, top, doubt = heights[owner].T
-    walls = Walls(start, end, bottom, top, doubt, owner, assumed[owner])
-    has_length = np.any(start != end, axis=1)
-    return walls.only((np.abs(area_m2) > LEAST_AREA_M2) & has_length & (walls.top_m > walls.bottom_m))
+    assumed = np.array([b.height_source == "assumed" for b in buildings])[owner]
+    start, end = np.where(swap, ahead, rings.points), np.where(swap, rings.points, ahead)
+    return Walls(start, end, bottom, top, doubt, owner.astype(np.int32), assumed)
 
 
 def left_out(buildings: Sequence[Building]) -> dict[int, str]:
@@ -229,8 +221,8 @@ def roof_overhead(walls: Walls, building: int, eye_m: float = EYE_M) -> tuple[Wa
 
      ______________
     |______________|        each sector of 5 degrees is closed from the edge of the underside,
-         \    |             on the sector's middle bearing, up to the zenith
-           \_ o
+         `.    |            on the sector's middle bearing, up to the zenith
+           `.o
     """
     own = walls.only(walls.building == building)
     rise = float(own.bottom_m.min()) - eye_m
@@ -279,18 +271,3 @@ def _crown_elevations_deg(distance: float, middle: float, radius: float, half_he
     root = math.sqrt(max((middle * radius) ** 2 + half_height**2 * square, 0.0))
     low, high = ((middle * distance + sign * root) / square for sign in (-1, 1))
     return math.degrees(math.atan(low)), math.degrees(math.atan(high))
-
-
-def _areas_m2(points: Floats, following: NDArray[np.intp], first: NDArray[np.intp], sizes: NDArray[np.intp]) -> Floats:
-    """Signed area of each ring, counter-clockwise positive; taken about its first point to keep the digits."""
-    near = points - np.repeat(points[first], sizes, axis=0)
-    cross = near[:, 0] * near[following, 1] - near[following, 0] * near[:, 1]
-    areas: Floats = np.add.reduceat(cross, first) / 2
-    return areas
-
-
-def _refuse_nonsense(buildings: Sequence[Building], owner: NDArray[np.int32], points: Floats, heights: Floats) -> None:
-    bad = np.concatenate([owner[~np.isfinite(points).all(axis=1)], np.flatnonzero(~np.isfinite(heights).all(axis=1))])
-    if len(bad):
-        index = int(bad[0])
-        raise InputProblem(buildings[index].name or f"building {index + 1}", "a coordinate or height is not a number.")

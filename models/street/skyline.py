@@ -22,7 +22,8 @@ from numpy.typing import ArrayLike, NDArray
 
 from models.problems import InputProblem
 from models.sky.sun import refracted_deg
-from models.street.scene import EYE_M, REACH_M, Canopy, Floats, SkylinePoint, Walls, building_over, roof_overhead
+from models.street.rings import Floats
+from models.street.scene import EYE_M, REACH_M, Canopy, SkylinePoint, Walls, building_over, roof_overhead
 from models.street.sweep import look_round
 
 State = Literal["down", "open", "leaves", "behind"]

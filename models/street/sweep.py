@@ -17,9 +17,8 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
-from models.street.scene import REACH_M, Floats, Walls
-
-Whole = NDArray[np.intp]
+from models.street.rings import Floats, Whole
+from models.street.scene import REACH_M, Walls
 
 
 @dataclass(frozen=True, slots=True, eq=False)
