@@ -9,7 +9,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 from math import sqrt
-from typing import Literal
+from typing import Literal, NamedTuple
 
 from models.problems import InputProblem
 
@@ -37,8 +37,7 @@ class Reading:
             raise InputProblem("kind", "a reading is incident or from a photo")
 
 
-@dataclass(frozen=True, slots=True)
-class Posterior:
+class Posterior(NamedTuple):
     """Add offset_stops to the computed EV; the result is right give or take doubt_stops (one standard deviation)."""
 
     offset_stops: float
@@ -47,7 +46,7 @@ class Posterior:
 
 def posterior(
     readings: Sequence[Reading],
-    prior_stops: float = PRIOR_STOPS,
+    prior: float = PRIOR_STOPS,
     *,
     heights_stops: float = 0.0,
     cloud_stops: float = 0.0,
@@ -57,9 +56,9 @@ def posterior(
     heights_stops: doubt from guessed heights; it is the spot's own, so readings pin it down. cloud_stops: doubt from
     the cloud assumed; it is the day's, so readings of other days do not.
     """
-    if prior_stops < 0 or heights_stops < 0 or cloud_stops < 0:
+    if prior < 0 or heights_stops < 0 or cloud_stops < 0:
         raise InputProblem("doubt_stops", "a doubt cannot be under zero")
-    prior_variance = prior_stops**2 + heights_stops**2
+    prior_variance = prior**2 + heights_stops**2
     weights = [READING_STOPS[reading.kind] ** -2 for reading in readings]
     gain = prior_variance / (1 + prior_variance * sum(weights))
     offset = gain * sum(weight * reading.offset_stops for weight, reading in zip(weights, readings, strict=True))

@@ -152,7 +152,7 @@ def _closer(choice: Choice, short_stops: float) -> list[_Way]:
 def _barer(choice: Choice) -> list[_Way]:
     if choice.modifier is None or choice.modifier.kind == "bare":
         return []
-    words = f"Barer: take {choice.modifier.name} off"
+    words = f"Barer: go without {choice.modifier.name}"
     return [_Way("barer", words, _gain(choice, replace(choice, modifier=None)), "harder light")]
 
 
