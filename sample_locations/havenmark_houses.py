@@ -21,6 +21,7 @@ from sample_locations import havenmark_plan as plan
 CORNER_DEG = 35.0  # a side that turns more than this starts a new row
 SMALLEST_M2 = 20.0
 NARROWEST_M = 4.0
+SPIKE_M, SLIT_M = 0.4, 0.1
 FULLEST_SHARE = 0.6  # of the smallest rectangle round it, so that no wedges are left standing
 WING_CHANCE = 0.4
 UNNOTED_CHANCE = 0.05  # houses whose height nobody noted
@@ -63,7 +64,7 @@ def drawn() -> list[House]:
 def terraces() -> Iterator[House]:
     """Houses round every block, clear of the drawn buildings and of the ground kept open."""
     kept_open = [Polygon(clearing) for clearing in plan.CLEARINGS]
-    taken = unary_union([*(house.shape.buffer(2.5) for house in drawn()), *kept_open])
+    taken = unary_union([*(house.shape.buffer(2.5, join_style="mitre") for house in drawn()), *kept_open])
     for number, block in enumerate(blocks()):
         yield from terrace(block, quarter_of(block), taken, random.Random(number))  # noqa: S311  (the same every time)
 
@@ -166,8 +167,10 @@ def lean(turned_deg: float) -> float:
 
 
 def largest(shape: BaseGeometry) -> Polygon | None:
-    """The biggest part, if it is more than a sliver."""
-    parts = shape.geoms if hasattr(shape, "geoms") else [shape]
+    """The biggest part without slits and spikes, if it is more than a sliver."""
+    whole = shape.buffer(SLIT_M, join_style="bevel").buffer(-SLIT_M - SPIKE_M, join_style="mitre")
+    blunt = whole.buffer(SPIKE_M, join_style="mitre").simplify(2 * SLIT_M)
+    parts = blunt.geoms if hasattr(blunt, "geoms") else [blunt]
     solid = [part for part in parts if isinstance(part, Polygon) and not part.buffer(-NARROWEST_M / 2).is_empty]
     best = max(solid, key=lambda part: part.area, default=None)
-    return Polygon(best.exterior).simplify(0.05) if best is not None and best.area >= SMALLEST_M2 else None
+    return Polygon(best.exterior) if best is not None and best.area >= SMALLEST_M2 else None
