@@ -18,11 +18,8 @@ import numpy as np
 
 from models.clock import from_unix_s, local_day, unix_s
 from models.problems import InputProblem
-from models.sky.sun import sun_positions
+from models.sky.sun import SUN_DEG, sun_positions
 from models.units import FloatArray
-
-SUN_DEG = -0.833
-"""Centre of the sun at rise and set: 34' refraction, 16' semidiameter (USNO, Rise, Set and Twilight Definitions)."""
 
 CIVIL_DEG, NAUTICAL_DEG, ASTRONOMICAL_DEG = -6.0, -12.0, -18.0
 """Lower ends of the three twilights (USNO, Rise, Set and Twilight Definitions)."""

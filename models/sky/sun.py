@@ -22,6 +22,9 @@ from astral.sun import obliquity_correction, sun_declination, sun_rt_ascension
 from models.clock import require_aware, unix_s
 from models.units import FloatArray, Numbers, like
 
+SUN_DEG = -0.833
+"""Centre of the sun at rise and set: 34' refraction, 16' semidiameter (USNO, Rise, Set and Twilight Definitions)."""
+
 PARALLAX_DEG = 8.794 / 3600
 """Equatorial horizontal parallax of the sun at 1 au (IAU 1976; Reda & Andreas, NREL/TP-560-34302, eq. 38)."""
 
