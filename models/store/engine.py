@@ -20,7 +20,7 @@ from typing import Any
 
 from alembic import command
 from alembic.config import Config
-from sqlalchemy import Connection, Engine, create_engine, event, make_url
+from sqlalchemy import URL, Connection, Engine, create_engine, event, make_url
 from sqlalchemy.orm import Session
 from sqlalchemy.pool import NullPool
 
@@ -57,22 +57,28 @@ def open_store(url: str) -> Store:
     place = make_url(url)
     if place.get_backend_name() == "sqlite" and place.database:
         Path(place.database).parent.mkdir(parents=True, exist_ok=True)
-    return Store(_engine(url))
+    return Store(_engine(place))
 
 
 def upgrade(store: Store) -> None:
     """Bring the tables to this version of the program. Doing it again changes nothing."""
+    with migrating(store.engine.url) as config:
+        command.upgrade(config, "head")
+
+
+@contextmanager
+def migrating(url: URL) -> Iterator[Config]:
+    """Alembic's configuration with a connection whose work is kept or undone as a whole."""
     config = Config()
     config.set_main_option("script_location", str(MIGRATIONS).replace("%", "%%"))
-    engine = _engine(store.engine.url.render_as_string(hide_password=False), migrating=True)
-    with engine.execution_options(writes=True).connect() as connection:
+    engine = _engine(url, migrating=True)
+    with engine.execution_options(writes=True).begin() as connection:
         config.attributes["connection"] = connection
-        with connection.begin():
-            command.upgrade(config, "head")
-            _check_foreign_keys(connection)
+        yield config
+        _check_foreign_keys(connection)
 
 
-def _engine(url: str, *, migrating: bool = False) -> Engine:
+def _engine(url: URL, *, migrating: bool = False) -> Engine:
     """migrating: foreign keys off, since rebuilding a table on SQLite would else empty those that point to it."""
     engine = create_engine(url, poolclass=NullPool) if migrating else create_engine(url)
     if engine.dialect.name == "sqlite":

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass, fields
 from datetime import UTC, datetime, timedelta
 from math import cos, radians
@@ -160,6 +161,18 @@ def find_spot(s: Session, text: str) -> Spot:
 def add_spot(s: Session, draft: SpotDraft) -> Spot:
     number = s.execute(sa.insert(spots).values(version=1, **_columns(draft)).returning(spots.c.id)).scalar_one()
     return get_spot(s, number)
+
+
+def add_spots(s: Session, drafts: Sequence[SpotDraft]) -> None:
+    """Many at once, all or none; InputProblem names the spot by its place in the row, from 1."""
+    rows = []
+    for number, draft in enumerate(drafts, start=1):
+        try:
+            rows.append({"version": 1, **_columns(draft)})
+        except InputProblem as problem:
+            raise InputProblem(f"spot {number}: {problem.field}", problem.message) from problem
+    if rows:
+        s.execute(sa.insert(spots), rows)
 
 
 def change_spot(s: Session, spot_id: int, version: int, draft: SpotDraft) -> Spot:

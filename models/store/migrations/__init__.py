@@ -1,1 +1,1 @@
-"""Changes of the tables, oldest first. How to add one: DEVELOPERS.md."""
+"""Changes of the tables, oldest first. How to write one: `python -m models.store.migrations.draft "what changes"`."""

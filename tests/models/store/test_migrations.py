@@ -1,5 +1,6 @@
 from __future__ import annotations
 
+import shutil
 import threading
 from pathlib import Path
 
@@ -7,12 +8,16 @@ import pytest
 import sqlalchemy as sa
 from alembic.autogenerate import compare_metadata
 from alembic.migration import MigrationContext
+from alembic.operations import Operations
 
-from models.store.engine import Store, open_store, upgrade
+from models.store.engine import MIGRATIONS, Store, migrating, open_store, upgrade
+from models.store.migrations.draft import draft
 from models.store.settings import get_setting, put_setting
 from models.store.spots import add_spot, list_spots
 from models.store.tables import metadata
+from models.store.town import lamps_near, replace_import
 from models.street.spot import SpotDraft
+from models.street.town import LampDraft, TownDraft
 
 
 def statements(engine: sa.Engine) -> dict[str, str]:
@@ -76,6 +81,35 @@ def test_two_programs_may_upgrade_at_once(tmp_path: Path) -> None:
     for thread in threads:
         thread.join()
     assert failures == []
+
+
+def test_rebuilding_a_table_leaves_the_rows_that_point_to_it(store: Store) -> None:
+    """SQLite empties them if its foreign keys are on while the old table goes."""
+    lamp = LampDraft(52.53, 5.23)
+    with store.writing() as s:
+        replace_import(s, "town", TownDraft(lamps=(lamp,)))
+    with migrating(store.engine.url) as config:
+        context = MigrationContext.configure(config.attributes["connection"])
+        with Operations(context).batch_alter_table("imports", recreate="always"):
+            pass
+    with store.reading() as s:
+        assert len(lamps_near(s, lamp.latitude_deg, lamp.longitude_deg)) == 1
+
+
+def test_drafting_a_migration_finds_nothing_to_change(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+) -> None:
+    copy = tmp_path / "migrations"
+    shutil.copytree(MIGRATIONS, copy, ignore=shutil.ignore_patterns("__pycache__"))
+    monkeypatch.setattr("models.store.engine.MIGRATIONS", copy)
+    draft("what changes", 99)
+    written = (copy / "versions" / "0099_what_changes.py").read_text()
+    assert "0099_what_changes.py" in capsys.readouterr().out
+    assert written.startswith('"""what changes"""')
+    assert [line.strip() for line in written.split("def upgrade() -> None:")[1].splitlines() if "###" not in line] == [
+        "",
+        "pass",
+    ]
 
 
 def test_an_upgrade_that_leaves_rows_pointing_nowhere_is_undone(store: Store) -> None:

@@ -17,6 +17,7 @@ from models.store.spots import (
     Spot,
     SpotPosition,
     add_spot,
+    add_spots,
     change_spot,
     count_spots,
     delete_spot,
@@ -93,6 +94,22 @@ def test_a_bad_draft_is_refused_and_nothing_kept(store: Store) -> None:
         add_spot(s, named("Lighthouse", latitude_deg=95.0))
     with store.reading() as s:
         assert count_spots(s) == 0
+
+
+def test_many_spots_come_at_once(store: Store) -> None:
+    drafts = [named(f"spot {k:02}") for k in range(20)]
+    with store.writing() as s:
+        add_spots(s, [])
+        add_spots(s, drafts)
+        assert [spot.draft for spot in list_spots(s)] == drafts
+
+
+def test_of_many_spots_the_bad_one_is_named_and_none_is_kept(store: Store) -> None:
+    with store.writing() as s:
+        with pytest.raises(InputProblem) as problem:
+            add_spots(s, [FULL, named("Lighthouse", latitude_deg=95.0)])
+        assert count_spots(s) == 0
+    assert problem.value.field == "spot 2: latitude_deg"
 
 
 def test_a_change_raises_the_version(store: Store) -> None:
