@@ -66,14 +66,14 @@ class TurningPoint:
 
 @dataclass(frozen=True, slots=True)
 class SpotRow:
-    """One line of the list of spots. ev and reserve are None where not asked for (beyond 200 spots)."""
+    """One line of the list of spots. state, ev and reserve are None where they are not known or still worked out."""
 
     id: int
     name: str
     latitude_deg: float
     longitude_deg: float
     zone: str
-    state: State
+    state: State | None
     state_words: str
     too_close: bool
     ev: Figure | None
@@ -83,7 +83,7 @@ class SpotRow:
 
 @dataclass(frozen=True, slots=True)
 class SpotsPage:
-    """The list of spots at a moment, one page of it."""
+    """The list of spots at a moment, one page of it. pending: spots still being worked out; ask again."""
 
     answer: str
     moment: Moment
@@ -95,6 +95,7 @@ class SpotsPage:
     sort: str
     turning_points: tuple[TurningPoint, ...]
     rests_on: str
+    pending: int
 
 
 @dataclass(frozen=True, slots=True)
@@ -105,6 +106,6 @@ class SpotState:
     name: str
     latitude_deg: float
     longitude_deg: float
-    state: State
+    state: State | None
     state_words: str
     ev100: float | None

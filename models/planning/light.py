@@ -10,6 +10,7 @@ import numpy as np
 from numpy.typing import NDArray
 from sqlalchemy.orm import Session
 
+from models.light.facing import BEARINGS
 from models.light.lamps import lamps_lx
 from models.light.subject import LightSeries, light_over
 from models.light.transport import MODEL_VERSION as TRANSPORT_VERSION
@@ -82,28 +83,30 @@ def spot_light(store: Store, spot: Spot, *, now: datetime) -> SpotLight:
     return SpotLight(spot, standing, *kept, lighting_up_deg)
 
 
-def light_series(light: SpotLight, unix_s: Floats, oktas: float) -> Series:
-    """Sun, sky and light on the subject at each instant (unix seconds); one instant is a series of one."""
+def light_series(light: SpotLight, unix_s: Floats, oktas: float, looking_deg: tuple[float, ...] = BEARINGS) -> Series:
+    """Sun, sky and light on the subject at each instant (unix seconds); one instant is a series of one.
+
+    looking_deg: the camera bearings whose backdrop is wanted.
+    """
     elevation, azimuth = sun_positions(unix_s, light.spot.latitude_deg, light.spot.longitude_deg)
     months, day_of_year = _calendar(unix_s)
     sun = sun_states(light.standing.skyline, elevation, azimuth, months)
     sky = open_sky(elevation, oktas, light.spot.turbidity, day_of_year)
     lamps_on = elevation < light.lighting_up_deg
     lamps = np.where(lamps_on, light.lamps_lx or 0.0, 0.0)
+    arrives = (elevation, azimuth, sky, oktas, sun.transmittance, lamps, looking_deg)
     leafy = np.isin(months, list(light.leaf_months)) if light.bare is not light.in_leaf else np.ones(len(unix_s), bool)
-    coefficient = light.in_leaf if leafy.all() else light.bare
-    found = light_over(coefficient, elevation, azimuth, sky, oktas, sun.transmittance, lamps)
+    found = light_over(light.in_leaf if leafy.all() else light.bare, *arrives)
     if leafy.any() and not leafy.all():
-        in_leaf = light_over(light.in_leaf, elevation, azimuth, sky, oktas, sun.transmittance, lamps)
-        found = found.where(leafy, in_leaf)
+        found = found.where(leafy, light_over(light.in_leaf, *arrives))
     return Series(unix_s, elevation, azimuth, sun, sky, lamps_on, found)
 
 
-def _calendar(unix_s: Floats) -> tuple[NDArray[np.int64], NDArray[np.int64]]:
+def _calendar(unix_s: Floats) -> tuple[NDArray[np.int64], Floats]:
     """Month and day of the year (UTC) of each instant; near enough for leaves and the earth's distance."""
     days = np.nan_to_num(unix_s).astype("datetime64[s]").astype("datetime64[D]")
     months = days.astype("datetime64[M]").astype(np.int64) % 12 + 1
-    return months, (days - days.astype("datetime64[Y]")).astype(np.int64) + 1
+    return months, (days - days.astype("datetime64[Y]")).astype(np.float64) + 1
 
 
 def _from_cache(s: Session, key: str) -> tuple[Coefficients, Coefficients] | None:

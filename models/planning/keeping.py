@@ -1,0 +1,39 @@
+"""Keeping, changing, deleting and bringing back spots."""
+
+from __future__ import annotations
+
+from datetime import datetime
+
+from models.store import spots as kept
+from models.store.engine import Store
+from models.store.spots import Spot
+from models.street.spot import SpotDraft
+
+
+def get_spot(store: Store, spot_id: int) -> Spot:
+    """Raises Missing."""
+    with store.reading() as s:
+        return kept.get_spot(s, spot_id)
+
+
+def add_spot(store: Store, draft: SpotDraft) -> Spot:
+    with store.writing() as s:
+        return kept.add_spot(s, draft)
+
+
+def change_spot(store: Store, spot_id: int, version: int, draft: SpotDraft) -> Spot:
+    """Raises Clash where somebody changed it in between, Missing where it is gone."""
+    with store.writing() as s:
+        return kept.change_spot(s, spot_id, version, draft)
+
+
+def delete_spot(store: Store, spot_id: int, version: int, *, now: datetime) -> Spot:
+    """Put aside for thirty days; what was put aside longer ago goes for good."""
+    with store.writing() as s:
+        kept.purge_spots(s, now=now)
+        return kept.delete_spot(s, spot_id, version, now=now)
+
+
+def restore_spot(store: Store, spot_id: int) -> Spot:
+    with store.writing() as s:
+        return kept.restore_spot(s, spot_id)

@@ -1,0 +1,98 @@
+"""The light at one spot at one moment: its state, what face and backdrop read, and how far that can be trusted."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+import numpy as np
+
+from models.clock import unix_s
+from models.light.calibration import posterior
+from models.light.exposure import EvFigure
+from models.light.facing import BEARINGS
+from models.planning.answers import Figure, Moment, RestsOn, State
+from models.planning.facings import behind_ev, face_ev
+from models.planning.light import Series, SpotLight, light_series
+from models.planning.moments import sky_words
+from models.planning.states import ORDER, state_codes, state_words
+from models.sky.sun import refracted_deg
+
+HEIGHTS_STOPS = 0.5
+"""Added doubt where every height round a spot is guessed: our planning rule, no source."""
+
+CLOUD_STOPS = (0.1, 0.3, 0.3, 0.4, 0.5, 0.5, 0.5, 0.4, 0.4)
+"""Added doubt by oktas: broken cloud comes and goes before the sun. Our planning rule, no source."""
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Now:
+    """One instant at one spot. planes, behinds: by the eight bearings of light.facing.BEARINGS."""
+
+    state: State
+    state_words: str
+    too_close: bool
+    sun_elevation_deg: float
+    sun_azimuth_deg: float
+    sun_reaches: bool
+    obstacle: int
+    subject: Figure
+    behind: Figure | None
+    planes: tuple[EvFigure, ...]
+    behinds: tuple[EvFigure, ...]
+    rests_on: RestsOn
+    series: Series
+
+    @property
+    def face(self) -> EvFigure:
+        return EvFigure(self.subject.ev100, self.subject.doubt_stops)
+
+    @property
+    def backdrop(self) -> EvFigure | None:
+        return EvFigure(self.behind.ev100, self.behind.doubt_stops) if self.behind else None
+
+
+def light_now(light: SpotLight, moment: Moment, looking_deg: float | None) -> Now:
+    """The light of a spot at a moment, for a camera bearing or (None) the brightest way to face."""
+    bearings = BEARINGS if looking_deg is None else tuple({*BEARINGS, looking_deg})
+    series = light_series(light, np.array([unix_s(moment.instant)]), moment.oktas, bearings)
+    offset, doubt = posterior(
+        (), heights_stops=HEIGHTS_STOPS * light.standing.assumed_share, cloud_stops=CLOUD_STOPS[moment.oktas]
+    )
+    planes = tuple(EvFigure(float(face_ev(series.light, bearing + 180)[0]) + offset, doubt) for bearing in BEARINGS)
+    behinds = tuple(EvFigure(float(behind_ev(series.light, bearing)[0]) + offset, doubt) for bearing in BEARINGS)
+    state = _state(light, series, moment)
+    spread = (min(p.ev100 for p in planes), max(p.ev100 for p in planes))
+    chosen = float(face_ev(series.light, looking_deg)[0]) + offset
+    behind = None if looking_deg is None else Figure(float(behind_ev(series.light, looking_deg)[0]) + offset, doubt)
+    return Now(
+        state=state,
+        state_words=state_words(state, moment.oktas),
+        too_close=bool(series.sun.too_close[0]),
+        sun_elevation_deg=float(refracted_deg(series.elevation_deg)[0]),
+        sun_azimuth_deg=float(series.azimuth_deg[0]),
+        sun_reaches=state in ("sun", "leaves"),
+        obstacle=int(series.sun.obstacle[0]),
+        subject=Figure(chosen, doubt, spread),
+        behind=behind,
+        planes=planes,
+        behinds=behinds,
+        rests_on=rests_on(light, moment, doubt),
+        series=series,
+    )
+
+
+def rests_on(light: SpotLight, moment: Moment, doubt: float) -> RestsOn:
+    """What every figure of a spot at a moment rests on."""
+    assumed = list(light.standing.assumed)
+    if moment.oktas_by == "assumed":
+        assumed.append(f"a sky of {moment.oktas} oktas ({sky_words(moment.oktas)})")
+    if light.lamps_lx is None:
+        assumed.append("after dark no lamps are counted: their light is not known here, perhaps EV 0 to 5")
+    return RestsOn(moment.oktas, moment.oktas_by, light.standing.skyline.source, 0, doubt, tuple(assumed))
+
+
+def _state(light: SpotLight, series: Series, moment: Moment) -> State:
+    codes = state_codes(
+        series.sun, series.elevation_deg, moment.oktas, light.lighting_up_deg, light.lamps_lx is not None
+    )
+    return ORDER[codes[0]]

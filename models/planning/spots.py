@@ -1,0 +1,184 @@
+"""The list of spots at a moment."""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass
+from math import ceil
+from time import perf_counter
+
+from models.exchange.geodesy import metres_between
+from models.light.flash import reserve
+from models.planning.answers import STATE_WORDS, Moment, SpotRow, SpotsPage
+from models.planning.kit import kit_of
+from models.planning.light import SpotLight, spot_light
+from models.planning.moments import moment_words, sky_words
+from models.planning.now import light_now
+from models.planning.sentence import Sentence, read_sentence
+from models.planning.turns import town_turns
+from models.problems import InputProblem
+from models.store import spots as kept
+from models.store.engine import Store
+from models.store.spots import Spot
+from models.street.skyline import InsideBuilding
+from models.words.said import ev_words, listed, signed_minus
+
+PER_PAGE = 50
+MOST_BRIGHTNESS = 200
+PATIENCE_S = 1.5
+"""Longest that one answer waits for spots that were never worked out; the rest follows when asked again."""
+
+INSIDE = "inside a building: move it, give its floor height, or note the roof over it"
+WAITING = "being worked out"
+
+
+@dataclass(frozen=True, slots=True)
+class _Worked:
+    """A spot with its row; bright and in_hand sort by it, darkest and weakest last where nothing is known."""
+
+    row: SpotRow
+
+    @property
+    def bright(self) -> float:
+        return self.row.ev.ev100 if self.row.ev else -99.0
+
+    @property
+    def in_hand(self) -> float:
+        return self.row.reserve_stops if self.row.reserve_stops is not None else -99.0
+
+
+def home_zone(store: Store) -> str:
+    """The zone of the first spot by name, UTC where there is none yet."""
+    with store.reading() as s:
+        first = kept.list_spots(s, limit=1)
+    return first[0].zone if first else "UTC"
+
+
+def spots_page(
+    store: Store,
+    moment: Moment,
+    *,
+    sort: str = "name",
+    here: tuple[float, float] | None = None,
+    page: int = 1,
+    ask: Mapping[str, str] | None = None,
+) -> SpotsPage:
+    """One page of the list. Sorted by brightness or reserve, at most the first 200 spots are compared.
+
+    Raises InputProblem: 'here' for a sort by distance from nowhere, or a parameter of the sentence.
+    """
+    if sort == "distance" and here is None:
+        raise InputProblem("here", "say where you are first: press “from here”, or give latitude, longitude")
+    sentence = sentence_or_none(store, ask or {})
+    by_light = sort in ("brightness", "reserve")
+    limit, offset = (MOST_BRIGHTNESS, 0) if by_light else (PER_PAGE, (page - 1) * PER_PAGE)
+    order = "distance" if sort == "distance" else "name"
+    with store.reading() as s:
+        total = kept.count_spots(s)
+        found = kept.list_spots(s, limit=limit, offset=offset, order_by=order, here=here)  # type: ignore[arg-type]
+    rows = rows_of(store, found, moment, sentence, here)
+    if by_light:
+        worked = sorted(map(_Worked, rows), key=lambda w: w.bright if sort == "brightness" else w.in_hand, reverse=True)
+        rows = tuple(w.row for w in worked)[(page - 1) * PER_PAGE : page * PER_PAGE]
+    shown = min(total, MOST_BRIGHTNESS) if by_light else total
+    return SpotsPage(
+        answer=_answer(moment, rows, total),
+        moment=moment,
+        moment_words=moment_words(moment),
+        rows=rows,
+        total=total,
+        page=page,
+        pages=max(1, ceil(shown / PER_PAGE)),
+        sort=sort,
+        turning_points=town_turns(store, found[0], moment) if found else (),
+        rests_on=_rests_on(moment, sentence),
+        pending=sum(row.state_words == WAITING for row in rows),
+    )
+
+
+def rows_of(
+    store: Store,
+    found: Sequence[Spot],
+    moment: Moment,
+    sentence: Sentence | None,
+    here: tuple[float, float] | None = None,
+) -> tuple[SpotRow, ...]:
+    """A row for each spot, in order; when patience runs out the rest says that it is being worked out."""
+    start = perf_counter()
+    return tuple(
+        _row(store, spot, moment, sentence, here, patient=perf_counter() - start < PATIENCE_S) for spot in found
+    )
+
+
+def sentence_or_none(store: Store, ask: Mapping[str, str]) -> Sentence | None:
+    """The flash sentence, None while there is no kit."""
+    kit = kit_of(store)
+    return read_sentence(ask, kit) if kit.flashes and kit.cameras else None
+
+
+def _row(
+    store: Store,
+    spot: Spot,
+    moment: Moment,
+    sentence: Sentence | None,
+    here: tuple[float, float] | None,
+    *,
+    patient: bool,
+) -> SpotRow:
+    away = metres_between(here, (spot.latitude_deg, spot.longitude_deg)) if here else None
+    place = (spot.id, spot.name, spot.latitude_deg, spot.longitude_deg, spot.zone)
+    try:
+        light = spot_light(store, spot, now=moment.instant) if patient else None
+    except InsideBuilding:
+        return SpotRow(*place, None, INSIDE, False, None, None, away)
+    if light is None:
+        return SpotRow(*place, None, WAITING, False, None, None, away)
+    return _lit_row(light, moment, sentence, place, away)
+
+
+def _lit_row(
+    light: SpotLight,
+    moment: Moment,
+    sentence: Sentence | None,
+    place: tuple[int, str, float, float, str],
+    away: float | None,
+) -> SpotRow:
+    looking = (sentence.looking_deg if sentence else None) or light.spot.looking_deg
+    now = light_now(light, moment, looking)
+    stops = reserve(sentence.choice, now.face, now.backdrop).stops if sentence else None
+    return SpotRow(*place, now.state, now.state_words, now.too_close, now.subject, stops, away)
+
+
+def _answer(moment: Moment, rows: tuple[SpotRow, ...], total: int) -> str:
+    if not total:
+        return "There are no spots yet. Press on the map, or type where you want to stand, to add the first."
+    counts = Counter(row.state for row in rows if row.state)
+    parts = [f"{count} {_are(count)} {STATE_WORDS[state]}" for state, count in counts.most_common()]
+    whole = f"Of {total} spots" if len(rows) == total else f"Of the {len(rows)} spots on this page"
+    told = f"{moment_words(moment)}. {whole} {listed(parts)}." if parts else f"{moment_words(moment)}. {whole}:"
+    return " ".join([told, *_best(rows)])
+
+
+def _best(rows: tuple[SpotRow, ...]) -> Iterator[str]:
+    strong = [row for row in rows if row.reserve_stops is not None]
+    if len(strong) > 1:
+        best = max(strong, key=lambda row: row.reserve_stops or 0.0)
+        assert best.reserve_stops is not None and best.ev is not None  # noqa: PT018, S101  chosen for it
+        hand = signed_minus(best.reserve_stops, 1)
+        yield f"Most in hand: {best.name} with {hand} stops at {ev_words(best.ev.ev100)}."
+
+
+def _rests_on(moment: Moment, sentence: Sentence | None) -> str:
+    sky = f"Sky: {moment.oktas} of 8 covered ({sky_words(moment.oktas)}), {moment.oktas_by}."
+    return f"{sky} EV at ISO 100, {_way(sentence)}."
+
+
+def _are(count: int) -> str:
+    return "is" if count == 1 else "are"
+
+
+def _way(sentence: Sentence | None) -> str:
+    if sentence is None or sentence.looking_deg is None:
+        return "on the face turned to its usual camera, or to the brightest side where none is noted"
+    return "on the face turned to the camera"

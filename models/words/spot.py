@@ -1,0 +1,68 @@
+"""The answer about one spot at one moment, and the usual cautions."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from models.light.facing import SunPlace
+from models.light.flash import FlashAnswer
+from models.words.said import Said, doubt_words, ev_words, said, stops_in_hand_words
+
+BINDS = {"backdrop": "the backdrop", "face": "the light on the face", "spot": "the light of the spot"}
+LOW_SUN_DEG = 15.0
+
+
+def place_and_time(name: str, moment: str, state: str, until: str | None) -> Said:
+    """'Saturday 17 October 2026, 16:40 CEST. Foundry Lane is in open shade until 17:05: sun arrives.'"""
+    rest = f" {until}." if until else " for the rest of the day."
+    return said(f"{moment}. {name} is ", state, rest)
+
+
+def brightness(face: float, doubt_stops: float, behind: float | None, looking: str | None, spread: str) -> Said:
+    """What the face and the backdrop read."""
+    if behind is None:
+        return said(
+            " The brightest way to face reads ", ev_words(face), f", {spread}give or take {doubt_words(doubt_stops)}."
+        )
+    return said(
+        " The face reads ", ev_words(face), f" and what is behind it, looking {looking}, ", ev_words(behind),
+        f", give or take {doubt_words(doubt_stops)}.",
+    )  # fmt: skip
+
+
+def flash(setup: str, answer: FlashAnswer) -> Said:
+    """What the flash makes of it."""
+    if answer.ambient_exposes:
+        return said(f" {setup} is not needed: ", "the light already there exposes the face", ".")
+    hand = stops_in_hand_words(answer.reserve.stops)
+    if answer.too_weak:
+        least = f": {answer.ways_out[0].words[0].lower()}{answer.ways_out[0].words[1:]}" if answer.ways_out else ""
+        return said(f" {setup} is ", hand, f"{least}.")
+    if answer.too_strong:
+        return said(f" {setup} has ", hand, ", more than its lowest power can give away: see the ways out.")
+    return said(
+        f" {setup} has ", hand, ": start at ", answer.start_at.words, f" with {answer.start_at.settings.words}.",
+    )  # fmt: skip
+
+
+def not_checked(controller: str) -> str:
+    """Nothing is recorded about the rules here yet; unknown is never permission."""
+    whom = f" Ask first: {controller}." if controller else " Nobody is noted as controlling it: find out whom to ask."
+    return f"Not checked: stands on the ground, groups, paid teaching.{whom}"
+
+
+def cautions(hazards: str, sun: SunPlace | None, sun_elevation_deg: float, dark: bool) -> tuple[str, ...]:
+    """The usual cautions that this moment calls for."""
+    return tuple(_cautions(hazards, sun, sun_elevation_deg, dark))
+
+
+def _cautions(hazards: str, sun: SunPlace | None, sun_elevation_deg: float, dark: bool) -> Iterator[str]:
+    if hazards:
+        yield f"At this spot: {hazards.rstrip('.')}."
+    if sun == "in the lens" or (sun == "rim from behind" and sun_elevation_deg < LOW_SUN_DEG):
+        yield "The sun is in or near the picture: never look at it through a lens or an optical finder."
+    if sun == "in the model's eyes":
+        yield "The model faces the sun: let the eyes rest between frames."
+    if dark:
+        yield "After dark stay where people can see you, and do not work alone."
+    yield "One hand on every standing light; flash heads and cells get hot. Local codes and licensed practice decide."
