@@ -1,0 +1,64 @@
+"""One answer, two forms: the page, and under .json the same figures."""
+
+from __future__ import annotations
+
+from datetime import date, datetime
+from typing import Any
+
+import numpy as np
+from flask import Flask, Response, current_app, jsonify, make_response, render_template, request
+from flask.json.provider import DefaultJSONProvider
+
+from models.store.engine import Store
+
+
+class PlainJson(DefaultJSONProvider):
+    """Dataclasses as objects, instants in ISO 8601, arrays as lists."""
+
+    sort_keys = False
+
+    @staticmethod
+    def default(value: Any) -> Any:
+        if isinstance(value, datetime | date):
+            return value.isoformat()
+        if isinstance(value, np.ndarray):
+            return value.tolist()
+        if isinstance(value, np.generic):
+            return value.item()
+        return DefaultJSONProvider.default(value)
+
+
+def store() -> Store:
+    """The store of the running app."""
+    kept: Store = current_app.extensions["kerbstand"]
+    return kept
+
+
+def now() -> datetime:
+    """This instant, UTC; the only place where pages meet the clock."""
+    instant: datetime = current_app.config["CLOCK"]()
+    return instant
+
+
+def wants_json() -> bool:
+    return request.path.endswith((".json", ".geojson"))
+
+
+def answer(template: str, page: Any, *, status: int = 200, **values: Any) -> Response:
+    """The planning answer `page` as a page, or as JSON where the address ends in .json."""
+    if wants_json():
+        response = jsonify(page)
+        response.status_code = status
+        return response
+    return make_response(render_template(template, page=page, **values), status)
+
+
+def geojson(collection: dict[str, Any]) -> Response:
+    """A feature collection with its own media type (RFC 7946)."""
+    response = jsonify(collection)
+    response.mimetype = "application/geo+json"
+    return response
+
+
+def init_app(app: Flask) -> None:
+    app.jinja_env.trim_blocks = app.jinja_env.lstrip_blocks = True

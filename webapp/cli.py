@@ -1,0 +1,27 @@
+"""The command line: the same answers as the pages, from the same planning functions."""
+
+from __future__ import annotations
+
+import click
+from flask.cli import AppGroup, ScriptInfo
+
+from webapp import create_app
+from webapp.commands import importing, lighting, listing, serving, timing
+
+
+@click.group(cls=AppGroup, context_settings={"help_option_names": ["-h", "--help"]})
+@click.pass_context
+def main(context: click.Context) -> None:
+    """Plan small-flash portraits on city streets: where to stand, when, and whether a flash beats the light."""
+    context.obj = context.obj or ScriptInfo(create_app=create_app, set_debug_flag=False)
+
+
+for command in (
+    serving.demo,
+    serving.serve,
+    listing.spots,
+    lighting.light,
+    timing.times,
+    importing.bring_in,
+):
+    main.add_command(command)

@@ -1,0 +1,130 @@
+"""When something is wrong: what, where, and what to do, as a calm page or under .json as an object."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from flask import Flask, Response, jsonify, make_response, render_template, request
+from flask_wtf.csrf import CSRFError
+from werkzeug.exceptions import HTTPException, SecurityError
+
+from models.problems import InputProblem
+from models.store.spots import Clash, Missing
+from webapp.answering import wants_json
+
+
+@dataclass(frozen=True, slots=True)
+class Trouble:
+    """One error page."""
+
+    status: int
+    title: str
+    what: str
+    do: str
+    field: str = ""
+
+
+TROUBLES = {
+    trouble.status: trouble
+    for trouble in (
+        Trouble(
+            400,
+            "That request made no sense",
+            "The address or the form is not one this program writes.",
+            "Go back and try again from the page itself.",
+        ),
+        Trouble(
+            403,
+            "The form was too old",
+            "It lacks the token that shows it came from this program. Nothing was changed.",
+            "Go back, load the page again and send the form once more. Cookies from this address must be allowed.",
+        ),
+        Trouble(
+            404,
+            "There is nothing here",
+            "No page and no spot has this address; a spot may have been deleted.",
+            "Look for it in the list of spots.",
+        ),
+        Trouble(
+            405,
+            "This address cannot be used that way",
+            "It answers to a different kind of request.",
+            "Use the buttons and links of the pages.",
+        ),
+        Trouble(
+            409,
+            "Somebody else changed this first",
+            "What you saw is older than what is kept now. Nothing was changed.",
+            "Look at the spot as it stands now, then try again.",
+        ),
+        Trouble(
+            413,
+            "That is too large",
+            "A form may hold 2 MB, and this one holds more. Nothing was saved.",
+            "Send less text. Large files come in from the command line: kerbstand import.",
+        ),
+        Trouble(
+            422,
+            "Something typed cannot be used",
+            "Nothing was saved.",
+            "Go back and put it right.",
+        ),
+        Trouble(
+            429,
+            "Too many searches in a row",
+            "Address search asks a shared public service, which wants to be asked seldom.",
+            "Wait a minute, or paste the coordinates instead.",
+        ),
+        Trouble(
+            500,
+            "That is our mistake",
+            "The program could not answer. Nothing you typed was half-saved.",
+            "Try again. If it happens again, the terminal that runs Kerbstand says why.",
+        ),
+    )
+}
+
+
+def init_app(app: Flask) -> None:
+    app.register_error_handler(HTTPException, _http)
+    app.register_error_handler(CSRFError, lambda problem: show(TROUBLES[403]))
+    app.register_error_handler(SecurityError, _stranger)
+    app.register_error_handler(InputProblem, _input)
+    app.register_error_handler(Missing, lambda problem: show(TROUBLES[404]))
+    app.register_error_handler(Clash, lambda problem: show(TROUBLES[409]))
+
+
+def show(trouble: Trouble) -> Response:
+    """The trouble as page or JSON, with its status."""
+    if wants_json():
+        response = jsonify(error=trouble.title, what=trouble.what, do=trouble.do, field=trouble.field or None)
+    else:
+        response = make_response(render_template("error.html", trouble=trouble))
+    response.status_code = trouble.status
+    return response
+
+
+def _http(problem: HTTPException) -> Response:
+    status = problem.code or 500
+    if status < 400:
+        return problem.get_response()  # a redirect raised by the router
+    known = TROUBLES.get(status) or TROUBLES[500 if status >= 500 else 400]
+    response = show(Trouble(status, known.title, known.what, known.do))
+    for name, value in problem.get_headers():
+        if name in ("Allow", "Retry-After"):
+            response.headers[name] = value
+    return response
+
+
+def _input(problem: InputProblem) -> Response:
+    known = TROUBLES[422]
+    return show(Trouble(422, known.title, f"{problem.field}: {problem.message}", known.do, problem.field))
+
+
+def _stranger(problem: SecurityError) -> Response:
+    """A Host not on the list: no links, since no address can be built for a stranger's name."""
+    do = "Open the address that the program printed when it started."
+    trouble = Trouble(400, "Not under this name", "This program answers only to the names of this machine.", do)
+    if request.path.endswith(".json"):
+        return make_response(jsonify(error=trouble.title, what=trouble.what, do=trouble.do, field=None), 400)
+    return make_response(render_template("stranger.html", trouble=trouble), 400)

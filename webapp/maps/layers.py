@@ -1,0 +1,42 @@
+"""What the map draws, as GeoJSON (RFC 7946: longitude first), limited to the view and following the moment."""
+
+from __future__ import annotations
+
+from flask import Response, request
+
+from models.planning.answers import Moment
+from models.planning.map_layers import buildings_geojson, footways_geojson, shadows_geojson, spots_geojson
+from models.planning.moments import read_moment
+from models.planning.places import Box, read_box
+from models.planning.spots import home_zone
+from webapp.answering import geojson, now, store
+from webapp.maps import pages
+
+
+@pages.get("/map/spots.geojson")
+def spots() -> Response:
+    return geojson(spots_geojson(store(), _moment(), _box()))
+
+
+@pages.get("/map/shadows.geojson")
+def shadows() -> Response:
+    return geojson(shadows_geojson(store(), _moment(), _box()))
+
+
+@pages.get("/map/buildings.geojson")
+def buildings() -> Response:
+    return geojson(buildings_geojson(store(), _box()))
+
+
+@pages.get("/map/footways.geojson")
+def footways() -> Response:
+    return geojson(footways_geojson(store(), _box()))
+
+
+def _moment() -> Moment:
+    asked = request.args
+    return read_moment(asked.get("on"), asked.get("at"), asked.get("sky"), home_zone(store()), now(), asked.get("fold"))
+
+
+def _box() -> Box:
+    return read_box(request.args.get("bbox"))

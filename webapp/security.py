@@ -1,0 +1,60 @@
+"""What every answer carries and every change must bring: content policy, host list, tokens, size bounds."""
+
+from __future__ import annotations
+
+from flask import Flask, Response, g
+from flask_limiter import Limiter
+from flask_limiter.util import get_remote_address
+from flask_wtf import CSRFProtect
+
+POLICY = {
+    "default-src": "'none'",
+    "script-src": "'self'",
+    "style-src": "'self'",
+    "img-src": "'self' data:",
+    "connect-src": "'self'",
+    "font-src": "'self'",
+    "form-action": "'self'",
+    "base-uri": "'none'",
+    "frame-ancestors": "'none'",
+    "worker-src": "'self'",
+    "manifest-src": "'self'",
+}
+HEADERS = {
+    "X-Content-Type-Options": "nosniff",
+    "X-Frame-Options": "DENY",
+    "Referrer-Policy": "strict-origin-when-cross-origin",
+    "Permissions-Policy": "geolocation=(self), camera=(), microphone=(), payment=(), usb=()",
+    "Cross-Origin-Opener-Policy": "same-origin",
+    "Cross-Origin-Resource-Policy": "same-origin",
+}
+"""The referrer policy sends the bare origin to a tile server: public ones refuse pages that send none."""
+
+tokens = CSRFProtect()
+limiter = Limiter(get_remote_address)
+
+
+def init_app(app: Flask) -> None:
+    tokens.init_app(app)
+    limiter.init_app(app)
+    app.after_request(_with_headers)
+
+
+def allow_images_from(origins: tuple[str, ...]) -> None:
+    """Widen this one answer's image sources: only a page with a switched-on tile layer asks for it."""
+    g.image_origins = origins
+
+
+def content_policy(image_origins: tuple[str, ...] = ()) -> str:
+    """The Content-Security-Policy, with image origins added."""
+    parts = dict(POLICY)
+    parts["img-src"] = " ".join((parts["img-src"], *image_origins))
+    return "; ".join(f"{name} {sources}" for name, sources in parts.items())
+
+
+def _with_headers(response: Response) -> Response:
+    response.headers["Content-Security-Policy"] = content_policy(g.get("image_origins", ()))
+    for name, value in HEADERS.items():
+        response.headers[name] = value
+    response.headers.setdefault("Cache-Control", "no-cache")
+    return response

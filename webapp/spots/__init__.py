@@ -1,0 +1,7 @@
+"""Spots: the list with its map, one spot, its times, and the forms that add and change them."""
+
+from flask import Blueprint
+
+pages = Blueprint("spots", __name__, template_folder="templates")
+
+from webapp.spots import adding, changing, listing  # noqa: E402, F401  they put their addresses on `pages`

@@ -1,0 +1,107 @@
+// Draws our layers on the frame that folium made: what is in view, at the moment in the page's address.
+import { latest } from "./latest.js";
+import { fill, tone } from "./marks.js";
+import { offerSpots } from "./add.js";
+
+const L = window.L;
+const map = window.map_main;
+const say = document.getElementById("map-say");
+const MOMENT = ["on", "at", "fold", "sky"];
+const CLOSE = 15;
+
+const LAYERS = {
+  footways: { from: CLOSE, style: () => ({ color: tone("edge"), weight: 1.5, dashArray: "1 4", fill: false }) },
+  shadows: { from: CLOSE, moves: true, style: () => ({ stroke: false, fillColor: tone("shadow"), fillOpacity: 0.34 }) },
+  buildings: { from: CLOSE, style: () => ({ color: tone("edge"), weight: 1, fillColor: tone("wash"), fillOpacity: 1 }) },
+  spots: { from: 0, moves: true, point: mark },
+};
+
+for (const [order, [name, layer]] of Object.entries(LAYERS).entries()) {
+  map.createPane(name).style.zIndex = 410 + order;
+  layer.group = window[`feature_group_${name}`];
+  layer.renderer = L.canvas({ pane: name, tolerance: 8 });
+  layer.ask = latest();
+}
+
+async function refresh(name) {
+  const layer = LAYERS[name];
+  if (!map.hasLayer(layer.group)) return;
+  if (map.getZoom() < layer.from) return layer.group.clearLayers();
+  const answer = await layer.ask(`/map/${name}.geojson?${asked()}`);
+  if (!answer) return;
+  if (!answer.ok) return void (say.textContent = "The map could not be brought up to date.");
+  draw(layer, JSON.parse(answer.text));
+}
+
+function draw(layer, collection) {
+  const drawn = L.geoJSON(collection, {
+    pane: layer.renderer.options.pane,
+    interactive: Boolean(layer.point),
+    style: layer.style && (() => ({ ...layer.style(), renderer: layer.renderer })),
+    pointToLayer: layer.point && ((feature, place) => layer.point(feature, place, layer.renderer)),
+  });
+  layer.group.clearLayers();
+  layer.group.addLayer(drawn);
+}
+
+function refreshAll(names) {
+  say.textContent = map.getZoom() < CLOSE ? "Come closer to see buildings and shadows." : "";
+  for (const name of names) refresh(name);
+}
+
+function asked() {
+  const here = new URLSearchParams(location.search);
+  const kept = MOMENT.filter((name) => here.has(name)).map((name) => [name, here.get(name)]);
+  return new URLSearchParams([...kept, ["bbox", box().map((degrees) => degrees.toFixed(5)).join()]]);
+}
+
+// West may exceed east where the view crosses the date line.
+function box() {
+  const view = map.getBounds();
+  const around = view.getEast() - view.getWest() >= 360;
+  const wrap = (degrees) => ((((degrees + 180) % 360) + 360) % 360) - 180;
+  const south = Math.max(-90, view.getSouth());
+  const north = Math.min(90, view.getNorth());
+  return around ? [-180, south, 180, north] : [wrap(view.getWest()), south, wrap(view.getEast()), north];
+}
+
+function mark({ properties, id }, place, renderer) {
+  const look = { renderer, radius: 9, weight: 2, color: tone("ink"), fillColor: fill(properties.state ?? "unknown"), fillOpacity: 1 };
+  return L.circleMarker(place, { pane: "spots", ...look }).bindPopup(() => words(properties, id));
+}
+
+// Names come from people: they are only ever set as text.
+function words(properties, id) {
+  const box = document.createElement("div");
+  const name = box.appendChild(document.createElement("a"));
+  name.textContent = properties.name;
+  name.href = `/spots/${encodeURIComponent(properties.id ?? id)}${location.search}`;
+  const state = box.appendChild(document.createElement("p"));
+  const bright = properties.ev100 == null ? "" : `, EV ${properties.ev100.toFixed(1)}`;
+  state.textContent = `${properties.state_words}${bright}`;
+  return box;
+}
+
+function look() {
+  const places = [...document.querySelectorAll("[data-lat]")].map(({ dataset }) => [+dataset.lat, +dataset.lon]);
+  if (places.length) map.fitBounds(places, { padding: [30, 30], maxZoom: 17, animate: false });
+}
+
+// The page scrolls over the map: the wheel zooms only while the map is in use, and on glass two fingers move it.
+function leaveScrollingAlone() {
+  const container = map.getContainer();
+  container.addEventListener("focus", () => map.scrollWheelZoom.enable());
+  container.addEventListener("blur", () => map.scrollWheelZoom.disable());
+  if (matchMedia("(pointer: coarse)").matches) map.dragging.disable();
+}
+
+map.attributionControl.setPrefix("Leaflet");
+look();
+leaveScrollingAlone();
+offerSpots(map);
+const all = Object.keys(LAYERS);
+map.on("moveend", () => refreshAll(all));
+map.on("overlayadd", () => refreshAll(all));
+document.addEventListener("kerbstand:moment", () => refreshAll(all.filter((name) => LAYERS[name].moves)));
+matchMedia("(prefers-color-scheme: dark)").addEventListener("change", () => refreshAll(all));
+refreshAll(all);
