@@ -15,7 +15,21 @@ from sample_locations.havenmark_houses import House, strip
 
 WEST_M, NORTH_M, WIDTH_M, HEIGHT_M = -340, 320, 780, 640
 WATER, LAND, GRASS, INK = "#c9d6dc", "#f4f1ea", "#d5dccb", "#26262a"
-UNMARKED = ("Market Hall lantern", "Mariners' Church tower", "Town Hall tower", "Railway viaduct")
+UNMARKED = frozenset(
+    {
+        "Market Hall lantern",
+        "Mariners' Church tower",
+        "Town Hall tower",
+        "Town Hall arcade",
+        "Foundry chimney",
+        "Hall Deck car park",
+        "Hall Deck stair tower",
+        "Ropemakers' Almshouses",
+        "Railway bridge",
+        "Railway viaduct",
+    }
+)
+"""Names that would lie on top of another."""
 
 
 def picture(houses: list[House], trees: list[dict[str, Any]], folder: Path) -> str:
