@@ -118,10 +118,8 @@ def _both_folds(local: datetime, where: ZoneInfo) -> tuple[datetime, datetime]:
 
 
 def _first_instant(day: date, where: ZoneInfo) -> datetime:
-    later, earlier = _both_folds(datetime.combine(_within_reach(day), time()), where)
-    if later <= earlier:
-        return later
-    return _jump_between(earlier, later, where)
+    first, second = _both_folds(datetime.combine(_within_reach(day), time()), where)
+    return first if first <= second else _jump_between(second, first, where)
 
 
 def _jump_between(before: datetime, after: datetime, where: ZoneInfo) -> datetime:
