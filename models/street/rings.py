@@ -72,7 +72,8 @@ def laid_out(points: Floats, size: Whole, owner: Whole, hole: NDArray[np.bool_])
 def rings_of(outlines: Sequence[Sequence[Sequence[Point]]]) -> Rings:
     """The rings of each thing given, its outline first, then its courtyards; closed or not, drawn either way.
 
-    Rings that enclose nothing are left out. Raises InputProblem for a coordinate that is not a number.
+    Rings that enclose nothing are left out, and courtyards of such outlines.
+    Raises InputProblem for a coordinate that is not a number.
     """
     found = [(owner, ring, number > 0) for owner, rings in enumerate(outlines) for number, ring in enumerate(rings)]
     found = [item for item in found if len(item[1]) > 2]
@@ -86,7 +87,10 @@ def rings_of(outlines: Sequence[Sequence[Sequence[Point]]]) -> Rings:
     moves = np.any(points != points[raw.following], axis=1)
     size = np.add.reduceat(moves.astype(np.intp), raw.first)
     real = laid_out(points[moves], size[size > 0], owner[size > 0], raw.hole[size > 0])
-    return real.only(np.abs(real.area_m2) > LEAST_AREA_M2) if len(real.points) else real
+    if not len(real.points):
+        return real
+    wide = np.abs(real.area_m2) > LEAST_AREA_M2
+    return real.only(wide & np.isin(real.owner, real.owner[wide & ~real.hole]))
 
 
 def require_numbers(owner: Whole, values: Floats) -> None:
