@@ -41,7 +41,7 @@ class LampNear:
 
 @dataclass(frozen=True, slots=True)
 class ImportRow:
-    """One import and what it holds; id is new each time it is replaced."""
+    """One import and what it holds; id is another each time it is replaced, in every database."""
 
     id: int
     name: str

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import secrets
 from collections.abc import Iterable, Sequence
 from itertools import chain
 from typing import Any
@@ -18,6 +19,8 @@ from models.street.spot import readable
 from models.street.town import BuildingDraft, LonLat, TownDraft
 
 FEWEST_CORNERS = 3
+LARGEST_NUMBER = 2**31 - 1
+"""Of an integer column. Imports are numbered by chance, so that no database's stamp passes for another's."""
 POINT = ("latitude_deg", "longitude_deg")
 SIDES = ("west", "south", "east", "north")
 Located = Sequence[tuple[str, Iterable[LonLat]]]
@@ -28,7 +31,8 @@ def replace_import(s: Session, import_name: str, town: TownDraft) -> ImportRow:
     name = readable("import", import_name).strip()
     _check(town)
     drop_import(s, name)
-    number = s.execute(sa.insert(imports).values(_summary(name, town)).returning(imports.c.id)).scalar_one()
+    number = 1 + secrets.randbelow(LARGEST_NUMBER)
+    s.execute(sa.insert(imports).values(id=number, **_summary(name, town)))
     ids = _add_buildings(s, number, town.buildings)
     _add(s, wall_tiles, number, ({**_box(corners), "walls": walls} for corners, walls in tiles_of(town.buildings, ids)))
     _add(s, trees, number, (_fields(tree, "height_m", "crown_radius_m", "assumed", *POINT) for tree in town.trees))

@@ -31,7 +31,6 @@ imports = sa.Table(
     sa.Column("footways", sa.Integer, nullable=False),
     sa.Column("lamps", sa.Integer, nullable=False),
     *_box(nullable=True),
-    sqlite_autoincrement=True,  # a number never comes back, or an old cache would pass for a new one
 )
 
 buildings = sa.Table(
@@ -47,7 +46,7 @@ buildings = sa.Table(
     sa.Column("name", sa.Text, nullable=False),
     *_box(),
     sa.Index(None, "south", "north", "west", "east"),
-    sqlite_autoincrement=True,
+    sqlite_autoincrement=True,  # a number never comes back as another building
 )
 
 wall_tiles = sa.Table(

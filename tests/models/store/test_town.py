@@ -211,6 +211,15 @@ def test_the_stamp_changes_with_every_import_that_reaches_here_and_with_no_other
         seen.append(stamp())
 
 
+def test_no_two_databases_share_a_stamp(town: Store, shared_store: Store) -> None:
+    """Else what one process keeps in memory for the one would pass for the other."""
+    with town.reading() as s:
+        here = town_stamp(s, *HERE)
+    with shared_store.writing() as s:
+        replace_import(s, "havenmark", TOWN)
+        assert town_stamp(s, *HERE) != here
+
+
 def test_an_empty_import_is_an_import(store: Store) -> None:
     with store.writing() as s:
         assert replace_import(s, "nothing there", TownDraft()).buildings == 0

@@ -26,7 +26,6 @@ def upgrade() -> None:
         sa.Column("east", sa.Float(), nullable=True),
         sa.PrimaryKeyConstraint("id", name=op.f("pk_imports")),
         sa.UniqueConstraint("name", name=op.f("uq_imports_name")),
-        sqlite_autoincrement=True,
     )
     op.create_table(
         "buildings",
