@@ -44,8 +44,12 @@ def read_spot_form(form: Mapping[str, str]) -> SpotDraft:
 
 
 def spot_form_of(draft: SpotDraft) -> dict[str, str]:
-    """What the form shows for a spot; read back it gives the same spot."""
+    """What the form shows for a spot; read back it gives the same spot. A surface's own figure is left empty."""
     shown = {field.name: _shown(getattr(draft, field.name)) for field in fields(SpotDraft)}
+    for side, surfaces in (("wall", WALLS), ("ground", GROUNDS)):
+        own = _reflectance(f"{side}_reflectance", "", shown[f"{side}_surface"], surfaces)
+        if own == getattr(draft, f"{side}_reflectance"):
+            shown[f"{side}_reflectance"] = ""
     shown["canopies"] = "\n".join(map(canopy_text, draft.canopies))
     shown["measured"] = "\n".join(f"{point.bearing_deg:g} {point.elevation_deg:g}" for point in draft.measured)
     shown["place"] = f"{draft.latitude_deg:.6f}, {draft.longitude_deg:.6f}"
