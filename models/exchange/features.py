@@ -5,13 +5,13 @@ from __future__ import annotations
 import json
 import os
 import reprlib
-from collections.abc import Callable, Iterator, Mapping, Sequence
+from collections.abc import Callable, Iterator, Mapping
 from contextlib import contextmanager
 from dataclasses import dataclass, field
 from pathlib import Path
 from typing import Any, NoReturn, TypeVar
 
-from models.problems import InputProblem
+from models.problems import FileProblems, InputProblem
 from models.street.town import LonLat
 
 Source = str | Path | bytes
@@ -21,15 +21,6 @@ MOST_PROBLEMS = 20
 WIDEST_DEG = 0.2  # of one outline or way, some 20 km: wider means a position typed wrongly
 _SHORT = reprlib.Repr()
 _SHORT.maxstring, _SHORT.maxother, _SHORT.maxlevel, _SHORT.maxlong = 60, 60, 3, 20
-
-
-class FileProblems(InputProblem):
-    """What is wrong with a file, up to 20 problems; `field` is the first feature's, the message holds them all."""
-
-    def __init__(self, problems: Sequence[InputProblem]) -> None:
-        first, *rest = problems
-        super().__init__(first.field, "\n".join([first.message, *(str(problem) for problem in rest)]))
-        self.problems = tuple(problems)
 
 
 @dataclass(slots=True)

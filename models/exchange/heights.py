@@ -4,7 +4,7 @@ Rules, in this order. All of them common practice, no source:
     height           as given; wrong by a metre or so, since nobody says how it was measured
     building:levels  storeys, with those in the roof, times a storey's height (3.2 m unless set); wrong by a fifth
     small kinds      sheds, garages, kiosks: 3 m, give or take one
-    nothing          assumed: the middle of the heights known in the same file, else 9 m; wrong by a half
+    nothing          assumed: the middle of the heights known in the same file, else 12 m unless set; wrong by a half
 """
 
 from __future__ import annotations
@@ -23,7 +23,7 @@ from models.street.scene import HeightSource
 from models.units import METRES_PER_FOOT
 
 STOREY_M = 3.2
-ASSUMED_M = 9.0
+ASSUMED_M = 12.0
 SMALL_M = 3.0
 ENOUGH_TO_JUDGE = 20
 GIVEN_DOUBT_M = 1.0
@@ -54,15 +54,15 @@ _FEET_AND_INCHES = re.compile(
 
 @dataclass(frozen=True, slots=True)
 class HeightRule:
-    """A storey's height, and the height assumed where nothing is known (None: as the others in the file)."""
+    """A storey's height, and the height assumed where too few heights are known to judge by them."""
 
     storey_m: float = STOREY_M
-    assumed_m: float | None = None
+    assumed_m: float = ASSUMED_M
 
     def __post_init__(self) -> None:
         if not 2.0 <= self.storey_m <= 10.0:
             raise InputProblem("storey_m", f"{self.storey_m:g} m is no storey; give 2 to 10 m")
-        if self.assumed_m is not None and not 2.0 <= self.assumed_m <= TALLEST_M:
+        if not 2.0 <= self.assumed_m <= TALLEST_M:
             raise InputProblem("assumed_m", f"{self.assumed_m:g} m is no building; give 2 to {TALLEST_M:g} m")
 
 
@@ -146,8 +146,8 @@ def usual_m(readings: Sequence[Reading]) -> float | None:
 def settle(readings: Sequence[Reading], rule: HeightRule = USUAL_RULE) -> tuple[list[Settled], tuple[str, ...]]:
     """A height for every reading, and the sentences that say where they come from."""
     usual = usual_m(readings)
-    assumed_m = rule.assumed_m or usual or ASSUMED_M
-    reason = "as set" if rule.assumed_m else "the middle of the heights known here" if usual else "a guess"
+    assumed_m = usual or rule.assumed_m
+    reason = "the middle of the heights known here" if usual else "too few heights are known here to judge by"
     settled = [one.settled(assumed_m, rule.storey_m) for one in readings]
     return settled, (*_source_words(settled, rule, assumed_m, reason), *_odd_words(readings))
 

@@ -29,8 +29,8 @@ class SpotsRead:
     notes: tuple[str, ...]
 
 
-def read_spots(source: Source, zone_of: ZoneOf) -> SpotsRead:
-    """Every spot of a file, checked. zone_of(latitude_deg, longitude_deg) names the zone where the file does not.
+def read_spots(source: Source, zone_of: ZoneOf, zone: str | None = None) -> SpotsRead:
+    """Every spot of a file, checked. `zone` holds for all; else the file's own; else zone_of(latitude, longitude).
 
     Raises InputProblem naming the features; nothing comes half read.
     """
@@ -38,7 +38,7 @@ def read_spots(source: Source, zone_of: ZoneOf) -> SpotsRead:
 
     def read(feature: Feature) -> SpotDraft:
         unknown.update(key for key in feature.properties if key not in NOTED)
-        return _spot(feature, zone_of)
+        return _spot(feature, zone_of, zone)
 
     spots = tuple(read_each(source, read))
     notes = (f"Properties without a place here, left aside: {', '.join(sorted(unknown)[:8])}.",) if unknown else ()
@@ -54,14 +54,14 @@ def spot_feature(spot: SpotDraft) -> dict[str, Any]:
     return {"type": "Feature", "properties": noted, "geometry": place}
 
 
-def _spot(feature: Feature, zone_of: ZoneOf) -> SpotDraft:
+def _spot(feature: Feature, zone_of: ZoneOf, zone: str | None) -> SpotDraft:
     ((longitude, latitude),) = of_kind(feature, "Point", position) if feature.kind == "Point" else _not_one(feature)
     noted = {key: value for key, value in feature.properties.items() if key in NOTED and value is not None}
     noted |= {key: _metres(key, noted[key]) for key in noted if key.endswith("_m") and isinstance(noted[key], str)}
     noted["canopies"] = _each("canopies", noted.get("canopies"), _canopy)
     noted["measured"] = _each("measured", noted.get("measured"), _point)
     noted["name"] = noted.get("name") or ""
-    noted["zone"] = noted.get("zone") or zone_of(latitude, longitude)
+    noted["zone"] = zone or noted.get("zone") or zone_of(latitude, longitude)
     return checked(SpotDraft(latitude_deg=latitude, longitude_deg=longitude, **noted))
 
 
