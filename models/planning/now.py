@@ -41,6 +41,7 @@ class Now:
     behinds: tuple[EvFigure, ...]
     rests_on: RestsOn
     series: Series
+    looking_deg: float | None
 
     @property
     def face(self) -> EvFigure:
@@ -78,6 +79,7 @@ def light_now(light: SpotLight, moment: Moment, looking_deg: float | None) -> No
         behinds=behinds,
         rests_on=rests_on(light, moment, doubt),
         series=series,
+        looking_deg=looking_deg,
     )
 
 
@@ -95,4 +97,4 @@ def _state(light: SpotLight, series: Series, moment: Moment) -> State:
     codes = state_codes(
         series.sun, series.elevation_deg, moment.oktas, light.lighting_up_deg, light.lamps_lx is not None
     )
-    return ORDER[codes[0]]
+    return ORDER[int(codes[0])]

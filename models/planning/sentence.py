@@ -81,6 +81,12 @@ class Sentence:
         return "".join(word.before + word.shown for word in self.words) + self.after
 
     @property
+    def setup(self) -> str:
+        """The flash and how it stands: 'One small flash, wide, bare, 2 m from the face'."""
+        parts = [word for word in self.words if word.parameter in ("units", "flash", "zoom", "modifier", "distance")]
+        return "".join(word.before + word.shown for word in parts)
+
+    @property
     def address(self) -> dict[str, str]:
         """The parameters that reproduce it."""
         return {word.parameter: word.value for word in self.words if word.value}

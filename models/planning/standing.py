@@ -7,6 +7,7 @@ from collections.abc import Sequence
 from dataclasses import asdict, dataclass
 from datetime import datetime
 
+import numpy as np
 from sqlalchemy.orm import Session
 
 from models.planning.memory import Memory
@@ -20,10 +21,12 @@ from models.street.skyline import MODEL_VERSION, Skyline, skyline_of
 
 @dataclass(frozen=True, slots=True, eq=False)
 class Standing:
-    """building_ids: the number in the store of each obstacle of the skyline. assumed: in words."""
+    """building_ids: the number in the store of each obstacle of the skyline. assumed_buildings: those obstacles whose
+    height nobody recorded. assumed: in words."""
 
     skyline: Skyline
     building_ids: tuple[int, ...]
+    assumed_buildings: tuple[int, ...]
     assumed: tuple[str, ...]
     assumed_share: float
 
@@ -48,7 +51,9 @@ def standing_at(store: Store, spot: Spot, *, now: datetime) -> Standing:
 
 def _worked_out(found: SpotScene, spot: Spot) -> Standing:
     skyline = skyline_of(found.scene.walls, found.scene.canopies, spot.measured)
-    return Standing(skyline, found.building_ids, found.assumed, found.assumed_share)
+    walls = found.scene.walls
+    guessed = () if walls.assumed is None else tuple(np.unique(walls.building[walls.assumed]).tolist())
+    return Standing(skyline, found.building_ids, guessed, found.assumed, found.assumed_share)
 
 
 def _from_cache(s: Session, key: str) -> Standing | None:
@@ -57,13 +62,15 @@ def _from_cache(s: Session, key: str) -> Standing | None:
         return None
     read = json.loads(facts)
     skyline = Skyline.from_bytes(packed, _canopies(read["canopies"]))
-    return Standing(skyline, tuple(read["building_ids"]), tuple(read["assumed"]), read["assumed_share"])
+    numbers, guessed, words = (tuple(read[name]) for name in ("building_ids", "assumed_buildings", "assumed"))
+    return Standing(skyline, numbers, guessed, words, read["assumed_share"])
 
 
 def _keep(s: Session, key: str, standing: Standing, now: datetime) -> None:
     facts = {
         "canopies": [asdict(canopy) for canopy in standing.skyline.canopies],
         "building_ids": standing.building_ids,
+        "assumed_buildings": standing.assumed_buildings,
         "assumed": standing.assumed,
         "assumed_share": standing.assumed_share,
     }

@@ -6,6 +6,7 @@ from collections.abc import Iterator
 
 from models.light.facing import SunPlace
 from models.light.flash import FlashAnswer
+from models.light.power import fraction_words
 from models.words.said import Said, doubt_words, ev_words, said, stops_in_hand_words
 
 BINDS = {"backdrop": "the backdrop", "face": "the light on the face", "spot": "the light of the spot"}
@@ -66,3 +67,17 @@ def _cautions(hazards: str, sun: SunPlace | None, sun_elevation_deg: float, dark
     if dark:
         yield "After dark stay where people can see you, and do not work alone."
     yield "One hand on every standing light; flash heads and cells get hot. Local codes and licensed practice decide."
+
+
+def flash_lines(answer: FlashAnswer) -> Iterator[str]:
+    """What else to know about the flash at these settings."""
+    if not answer.ambient_exposes:
+        yield (
+            f"Flash alone would need {fraction_words(answer.power_alone.fraction)} power at these settings; the light "
+            f"already there lies {answer.face_under_stops:.1f} stops under them."
+        )
+        per_set = f"; about {answer.flashes_per_set} flashes a set of cells" if answer.flashes_per_set else ""
+        yield f"Ready again in about {answer.recycle_s:.1f} s, {answer.recycle_tired_s:.1f} s on tired cells{per_set}."
+    if answer.faster_sync:
+        yield f"{answer.faster_sync.words}."
+    yield answer.white_balance_words

@@ -1,0 +1,148 @@
+"""One local day at a spot: light and reserve in steps, the runs of its states, golden and blue where they reach."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+import numpy as np
+from numpy.typing import NDArray
+
+from models.clock import from_unix_s, to_local, unix_s, zone_short
+from models.drawing.day_strip import DayMoment, DayStrip, LightBand, StateRun
+from models.light.flash import Alternative, Choice, capacity_ev, reserve_series
+from models.planning.answers import Moment, TurningPoint
+from models.planning.facings import behind_ev, face_ev, sun_arrives
+from models.planning.grids import day_steps
+from models.planning.light import Series, SpotLight, light_series
+from models.planning.now import Now
+from models.planning.sentence import bearing_words
+from models.planning.spot_answers import BandSaid
+from models.planning.states import Run, day_runs, state_words, turning_points
+from models.sky.events import Band, DayEvents
+from models.words.said import ev_words, signed_minus, stops_in_hand_words
+
+Floats = NDArray[np.float64]
+STEP_MIN = 5
+LASTING_MIN = 30
+SKY_SEEN = 0.05
+"""Blue light reaches a spot that gets at least this share of the open sky's: our planning rule."""
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Day:
+    """A spot's local day."""
+
+    events: DayEvents
+    looking_deg: float | None
+    series: Series
+    runs: tuple[Run, ...]
+    turns: tuple[TurningPoint, ...]
+    bands: tuple[BandSaid, ...]
+
+
+def day_at(light: SpotLight, moment: Moment, events: DayEvents, looking_deg: float | None) -> Day:
+    """The local date that holds the moment, at a spot."""
+    bearings = () if looking_deg is None else (looking_deg,)
+    series = light_series(light, day_steps(events.day, events.zone, STEP_MIN), moment.oktas, bearings)
+    lamps_known = light.lamps_lx is not None
+    runs = day_runs(light.spot, light.standing.skyline, events.day, moment.oktas, light.lighting_up_deg, lamps_known)
+    bands = tuple(_bands(events, series))
+    return Day(events, looking_deg, series, runs, turning_points(runs, events.zone), bands)
+
+
+def strip_of(
+    day: Day, now: Now, moment: Moment, choice: Choice | None, looking_deg: float | None, name: str
+) -> DayStrip:
+    """What the day strip shows, doubts included."""
+    light, n = day.series.light, len(day.series.unix_s)
+    face = face_ev(light, looking_deg)
+    behind = None if looking_deg is None else behind_ev(light, looking_deg)
+    doubt = np.full(n, now.subject.doubt_stops)
+    capacity, capacity_doubt = capacity_ev(choice) if choice else (None, 0.0)
+    return DayStrip(
+        title=f"Light through the day at {name}",
+        desc="EV at ISO 100 on the face and behind it, stops in hand, and the state of the light, hour by hour.",
+        start=day.events.start,
+        end=day.events.end,
+        zone=day.events.zone,
+        unix_s=day.series.unix_s,
+        face_ev=face,
+        face_doubt=doubt,
+        behind_ev=behind,
+        behind_doubt=None if behind is None else doubt,
+        face_words="on the face" if behind is not None else "on the brightest side",
+        behind_words="" if looking_deg is None else f"behind, looking {bearing_words(looking_deg)}",
+        limit_ev=capacity,
+        reserve_stops=reserve_series(choice, face, behind) if choice else None,
+        reserve_doubt=np.hypot(doubt, capacity_doubt) if choice else None,
+        states=tuple(StateRun(run.start, run.end, run.state, _run_words(run, moment)) for run in day.runs),
+        bands=tuple(LightBand(band.start, band.end, f"{band.name} hour", band.reaches) for band in day.bands),
+        moment=DayMoment(moment.instant, moment_figures(now, moment, choice)),
+    )
+
+
+def moment_figures(now: Now, moment: Moment, choice: Choice | None) -> tuple[str, ...]:
+    """The figures of the moment pointed at, as short pieces."""
+    pieces = [f"{moment.local:%H:%M} {zone_short(moment.instant, moment.zone)}", f"face {ev_words(now.subject.ev100)}"]
+    if now.behind:
+        pieces.append(f"behind {ev_words(now.behind.ev100)}")
+    if choice:
+        behind = np.array([now.behind.ev100]) if now.behind else None
+        pieces.append(stops_in_hand_words(float(reserve_series(choice, np.array([now.subject.ev100]), behind)[0])))
+    return tuple(pieces)
+
+
+def until_words(day: Day, moment: Moment) -> str | None:
+    """'until 17:05, when the sun leaves': the next turning point of the same day."""
+    later = [point for point in day.turns if point.instant > moment.instant]
+    return f"until {later[0].local_text} ({later[0].words})" if later else None
+
+
+def later_with_more(day: Day, moment: Moment, choice: Choice) -> Alternative | None:
+    """The first later time of the day with something in hand for half an hour on end; None where there is none."""
+    face = face_ev(day.series.light, day.looking_deg)
+    behind = None if day.looking_deg is None else behind_ev(day.series.light, day.looking_deg)
+    stops = reserve_series(choice, face, behind)
+    good = (stops >= 0) & (day.series.unix_s > unix_s(moment.instant))
+    steps = LASTING_MIN // STEP_MIN
+    lasting = np.convolve(good, np.ones(steps), "valid") == steps
+    if not lasting.any():
+        return None
+    first = int(np.argmax(lasting))
+    at = to_local(from_unix_s(day.series.unix_s[first]), moment.zone)
+    return Alternative(f"wait until {at:%H:%M}", float(stops[first : first + steps].min()))
+
+
+def _run_words(run: Run, moment: Moment) -> str:
+    words = state_words(run.state, moment.oktas)
+    return "closed sky" if words == "under a closed sky" else ""
+
+
+def _bands(events: DayEvents, series: Series) -> Iterator[BandSaid]:
+    for band in (*events.golden, *events.blue):
+        inside = (series.unix_s >= unix_s(band.start)) & (series.unix_s <= unix_s(band.end))
+        reaches = _golden_reaches(series, inside) if band.name == "golden" else _blue_reaches(series, inside)
+        yield BandSaid(band.name, band.start, band.end, _band_words(band, events.zone, reaches), reaches)
+
+
+def _golden_reaches(series: Series, inside: NDArray[np.bool_]) -> bool:
+    """The sun above 0 degrees and its light on the subject or on what is behind it."""
+    return bool((inside & (series.elevation_deg > 0) & sun_arrives(series)).any())
+
+
+def _blue_reaches(series: Series, inside: NDArray[np.bool_]) -> bool:
+    open_lx = np.maximum(series.sky.diffuse_lx[inside], 1e-9)
+    return bool((series.light.illuminance_lx[inside, 8] > SKY_SEEN * open_lx).any())
+
+
+def _band_words(band: Band, zone: str, reaches: bool) -> str:
+    start, end = to_local(band.start, zone), to_local(band.end, zone)
+    ends = "goes on past midnight" if band.goes_on else f"to {end:%H:%M}"
+    here = "" if reaches else ", not at this spot"
+    return f"{band.name} hour {start:%H:%M} {ends} {zone_short(band.start, zone)}{here}"
+
+
+def signed_stops(stops: float) -> str:
+    """'+2.1' or '−0.8'."""
+    return ("+" if stops > 0.05 else "") + signed_minus(stops, 1)

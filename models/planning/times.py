@@ -1,0 +1,194 @@
+"""Times worth booking: at one spot, or across all of them."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+from datetime import datetime
+from typing import TypeVar
+
+import numpy as np
+from numpy.typing import NDArray
+
+from models.clock import local_day, to_local, unix_s, zone_short
+from models.light.flash import Choice, reserve_series, too_strong_series
+from models.light.windows import Ask, Sky, SpotTimes, Window, local_clock, rank
+from models.planning.facings import behind_ev, face_ev, sun_arrives
+from models.planning.kit import kit_of
+from models.planning.light import Series, SpotLight, light_series, spot_light
+from models.planning.moments import day_words
+from models.planning.sentence import Sentence, read_sentence
+from models.planning.spots import home_zone
+from models.planning.states import ORDER, state_codes
+from models.planning.times_ask import TimesForm, form_of, read_ask
+from models.planning.turns import limits_of
+from models.sky.events import Limits
+from models.store import spots as kept
+from models.store.engine import Store
+from models.store.spots import Spot
+from models.street.skyline import InsideBuilding
+from models.words.said import stops_in_hand_words
+
+Kind = TypeVar("Kind", bound=np.generic)
+STEP_S = 900.0
+MOST_SPOTS = 60
+MOST_WINDOWS = 20
+CLEAR_OKTAS, CLOSED_OKTAS = 0, 8
+
+
+@dataclass(frozen=True, slots=True)
+class BookingRow:
+    """One time worth booking; words: day, clock times and zone. day, clock: address values that show the spot then."""
+
+    spot_id: int
+    name: str
+    start: datetime
+    end: datetime
+    words: str
+    day: str
+    clock: str
+    worst_reserve: float
+    worst_sky: str
+    want_share: float
+    reasons: tuple[str, ...]
+    against: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class TimesPage:
+    """The times best first, why spots have none, the form as understood. spot: None across all of them."""
+
+    spot: Spot | None
+    answer: str
+    rows: tuple[BookingRow, ...]
+    unmet: tuple[str, ...]
+    left_out: tuple[str, ...]
+    form: TimesForm
+    sentence: Sentence
+    rests_on: str
+
+
+def booking_times(store: Store, spot_id: int | None, asked: Mapping[str, str], now: datetime) -> TimesPage:
+    """The best windows of a date range, each with its reasons; spot_id None compares all spots.
+
+    asked: the parameters of times_ask and of the flash sentence. Raises Missing, or InputProblem naming a parameter.
+    """
+    with store.reading() as s:
+        spot = None if spot_id is None else kept.get_spot(s, spot_id)
+        found = (spot,) if spot else kept.list_spots(s, limit=MOST_SPOTS)
+        total = 1 if spot else kept.count_spots(s)
+    zone = spot.zone if spot else home_zone(store)
+    ask = read_ask(asked, to_local(now, zone).date())
+    sentence = read_sentence(asked, kit_of(store), spot.looking_deg if spot else None)
+    times, left_out = _all_times(store, found, ask, sentence, "looking" in asked, now)
+    if total > len(found):
+        left_out.append(f"{total - len(found)} more spots: only the first {MOST_SPOTS} by name are compared.")
+    ranked = rank(times, ask, MOST_WINDOWS)
+    zones = {each.id: each.zone for each in found}
+    rows = tuple(_row(window, zones[window.spot_id]) for window in ranked.windows)
+    return TimesPage(
+        spot, _answer(rows, ask, spot), rows, ranked.unmet, tuple(left_out), form_of(ask), sentence, RESTS_ON
+    )
+
+
+RESTS_ON = (
+    "No forecast is used: each time is worked out for a clear sky and for a closed one, and the worse ranks. "
+    "Reserve counts up to 2 stops. Footfall is not counted."
+)
+
+
+def _all_times(
+    store: Store, found: Sequence[Spot], ask: Ask, sentence: Sentence, looking_chosen: bool, now: datetime
+) -> tuple[list[SpotTimes], list[str]]:
+    times, left_out = [], []
+    limits = limits_of(store)
+    for spot in found:
+        looking = sentence.looking_deg if looking_chosen else spot.looking_deg
+        try:
+            light = spot_light(store, spot, now=now)
+        except InsideBuilding:
+            left_out.append(f"{spot.name}: it lies inside a building.")
+        else:
+            times.append(_spot_times(light, ask, sentence.choice, looking, limits))
+    return times, left_out
+
+
+def _spot_times(light: SpotLight, ask: Ask, choice: Choice, looking_deg: float | None, limits: Limits) -> SpotTimes:
+    spot = light.spot
+    unix = np.arange(
+        unix_s(local_day(ask.first, spot.zone)[0]), unix_s(local_day(ask.last, spot.zone)[1]) + 86_400, STEP_S
+    )
+    day, minute = local_clock(unix, spot.zone)
+    asked_for = (minute - ask.from_min) % (24 * 60) <= ask.open_min
+    bearings = () if looking_deg is None else (looking_deg,)
+    clear = light_series(light, unix[asked_for], CLEAR_OKTAS, bearings)
+    closed = light_series(light, unix[asked_for], CLOSED_OKTAS, bearings)
+    codes = state_codes(clear.sun, clear.elevation_deg, CLEAR_OKTAS, light.lighting_up_deg, light.lamps_lx is not None)
+    return SpotTimes(
+        spot_id=spot.id,
+        name=spot.name,
+        looking_deg=looking_deg,
+        unix_s=unix,
+        day=day,
+        minute=minute,
+        clear=_sky(clear, choice, looking_deg, asked_for),
+        overcast=_sky(closed, choice, looking_deg, asked_for),
+        state=_spread(np.array(ORDER)[codes], asked_for, ""),
+        sun_elevation_deg=_spread(clear.elevation_deg, asked_for, np.nan),
+        sun_azimuth_deg=_spread(clear.azimuth_deg, asked_for, np.nan),
+        golden=_spread(_between(clear, limits.golden), asked_for, False),
+        blue=_spread(_between(clear, limits.blue), asked_for, False),
+        sun_reaches=_spread(sun_arrives(clear), asked_for, False),
+    )
+
+
+def _sky(series: Series, choice: Choice, looking_deg: float | None, asked_for: NDArray[np.bool_]) -> Sky:
+    face = face_ev(series.light, looking_deg)
+    behind = None if looking_deg is None else behind_ev(series.light, looking_deg)
+    return Sky(
+        _spread(reserve_series(choice, face, behind), asked_for, np.nan),
+        _spread(face if behind is None else behind, asked_for, np.nan),
+        _spread(too_strong_series(choice, face, behind), asked_for, False),
+    )
+
+
+def _between(series: Series, limits: tuple[float, float]) -> NDArray[np.bool_]:
+    low, high = limits
+    return (series.elevation_deg >= low) & (series.elevation_deg <= high)
+
+
+def _spread(values: NDArray[Kind], where: NDArray[np.bool_], rest: object) -> NDArray[Kind]:
+    """The values at their places of the whole range, `rest` elsewhere."""
+    whole = np.full(where.shape, rest, dtype=values.dtype)
+    whole[where] = values
+    return whole
+
+
+def _row(window: Window, zone: str) -> BookingRow:
+    start, end = to_local(window.start, zone), to_local(window.end, zone)
+    words = f"{day_words(start.date())}, {start:%H:%M} to {end:%H:%M} {zone_short(window.start, zone)}"
+    return BookingRow(
+        spot_id=window.spot_id,
+        name=window.name,
+        start=window.start,
+        end=window.end,
+        words=words,
+        day=start.date().isoformat(),
+        clock=f"{start:%H:%M}",
+        worst_reserve=window.worst_reserve,
+        worst_sky=window.worst_sky,
+        want_share=window.want_share,
+        reasons=window.reasons,
+        against=window.against,
+    )
+
+
+def _answer(rows: Sequence[BookingRow], ask: Ask, spot: Spot | None) -> str:
+    where = f"at {spot.name}" if spot else "across your spots"
+    span = f"from {day_words(ask.first)} to {day_words(ask.last)}"
+    if not rows:
+        return f"No time {where} {span} is what you look for. Below stands what ruled them out."
+    best = rows[0]
+    place = "" if spot else f"{best.name}, "
+    hand = stops_in_hand_words(best.worst_reserve)
+    return f"Best {where} {span}: {place}{best.words}, at worst {hand} {best.worst_sky}."

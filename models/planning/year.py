@@ -1,0 +1,116 @@
+"""A whole year at a spot by local quarter hours, from the same light as one instant."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from datetime import date, timedelta
+
+import numpy as np
+from numpy.typing import NDArray
+
+from models.clock import local_day, to_local, zone_short
+from models.drawing.year_map import ClockChange, YearMap, YearMoment
+from models.light.flash import Choice, reserve_series
+from models.planning.answers import Moment
+from models.planning.facings import behind_ev, face_ev
+from models.planning.grids import year_quarters
+from models.planning.light import SpotLight, light_series
+from models.planning.memory import Memory
+from models.sky.events import events_of_days
+from models.store.spots import Spot
+
+Floats = NDArray[np.float64]
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Year:
+    """EV100 of face and backdrop, (days, 96) by local quarter hours; nan where the clocks skip one."""
+
+    first_day: date
+    face_ev: Floats
+    behind_ev: Floats | None
+
+
+_MEMORY: Memory[Year] = Memory(most=24)
+
+
+def year_at(light: SpotLight, year: int, oktas: float, looking_deg: float | None) -> Year:
+    """The year at a spot, worked out once for each sky and bearing."""
+    key = repr((id(light.in_leaf), light.spot, light.lighting_up_deg, year, oktas, looking_deg))
+    known = _MEMORY.get(key)
+    if known is None:
+        known = _worked_out(light, year, oktas, looking_deg)
+        _MEMORY.put(key, known)
+    return known
+
+
+def year_map_of(
+    year: Year, light: SpotLight, moment: Moment, choice: Choice | None, figures: tuple[str, ...], quantity: str
+) -> YearMap:
+    """What the year map shows: stops in hand where a flash is chosen, else EV."""
+    in_hand = quantity == "reserve" and choice is not None
+    values = year.face_ev
+    if in_hand and choice:
+        values = reserve_series(choice, year.face_ev, year.behind_ev)
+    rise, fall = _sun_hours(light.spot, year.first_day, len(year.face_ev))
+    local = moment.local
+    shown = "Stops in hand" if in_hand else "Light on the face"
+    return YearMap(
+        title=f"{shown} through {year.first_day.year} at {light.spot.name}",
+        desc="Days of the year across, hours of the local clock up, with sunrise and sunset.",
+        first_day=year.first_day,
+        values=values,
+        quantity="reserve" if in_hand else "ev",
+        sunrise_hour=rise,
+        sunset_hour=fall,
+        zone_words=_zone_words(light.spot.zone, year.first_day),
+        clock_changes=_clock_changes(light.spot.zone, year.first_day, len(values)),
+        moment=YearMoment((local.date() - year.first_day).days, local.hour + local.minute / 60, figures),
+    )
+
+
+def _worked_out(light: SpotLight, year: int, oktas: float, looking_deg: float | None) -> Year:
+    unix = year_quarters(year, light.spot.zone)
+    flat = unix.ravel()
+    known = np.isfinite(flat)
+    series = light_series(light, flat[known], oktas, () if looking_deg is None else (looking_deg,))
+    face = _grid(face_ev(series.light, looking_deg), known, unix.shape)
+    behind = None if looking_deg is None else _grid(behind_ev(series.light, looking_deg), known, unix.shape)
+    return Year(date(year, 1, 1), face, behind)
+
+
+def _grid(values: Floats, known: NDArray[np.bool_], shape: tuple[int, ...]) -> Floats:
+    grid = np.full(known.shape, np.nan)
+    grid[known] = values
+    return grid.reshape(shape)
+
+
+def _sun_hours(spot: Spot, first: date, days: int) -> tuple[Floats, Floats]:
+    """Local clock hours of sunrise and sunset, (days,) each, nan for none."""
+    dates = [first + timedelta(days=k) for k in range(days)]
+    events = events_of_days(dates, spot.zone, spot.latitude_deg, spot.longitude_deg)
+    rise, fall = np.full((2, days), np.nan)
+    for k, event in enumerate(events):
+        for hours, instant in ((rise, event.sunrise), (fall, event.sunset)):
+            if instant:
+                local = to_local(instant, spot.zone)
+                hours[k] = local.hour + local.minute / 60 + local.second / 3600
+    return rise, fall
+
+
+def _zone_words(zone: str, first: date) -> str:
+    """'CET and CEST', or the one name where the clocks do not change."""
+    names = [zone_short(local_day(date(first.year, month, 1), zone)[0], zone) for month in (1, 7)]
+    return " and ".join(dict.fromkeys(names))
+
+
+def _clock_changes(zone: str, first: date, days: int) -> tuple[ClockChange, ...]:
+    found = []
+    for k in range(days):
+        day = first + timedelta(days=k)
+        start, end = local_day(day, zone)
+        before, after = to_local(start, zone).utcoffset(), to_local(end, zone).utcoffset()
+        if before != after and before is not None and after is not None:
+            way = "forward" if after > before else "back"
+            found.append(ClockChange(k, f"clocks {way} {day.day} {day:%b}"))
+    return tuple(found)
