@@ -57,6 +57,7 @@ def local_day(day: date, zone: str) -> tuple[datetime, datetime]:
 
     23, 24 or 25 hours as the clocks go; of no length for a date that the zone leaves out.
     """
+    _require_reach(day)
     where = _zone(zone)
     return _first_instant(day, where), _first_instant(day + timedelta(days=1), where)
 
@@ -68,7 +69,8 @@ def resolve_local(day: date, clock_time: time, zone: str, fold: int | None = Non
     """
     if clock_time.tzinfo is not None:
         raise ValueError("a clock time carries no zone of its own")
-    local = datetime.combine(_within_reach(day), clock_time)
+    _require_reach(day)
+    local = datetime.combine(day, clock_time)
     first, second = _both_folds(local, _zone(zone))
     if first > second:
         raise TimeInGap(local, zone, (second, first))
@@ -105,10 +107,9 @@ def _zone(zone: str) -> ZoneInfo:
         raise UnknownZone(zone) from problem
 
 
-def _within_reach(day: date) -> date:
+def _require_reach(day: date) -> None:
     if not FIRST_YEAR <= day.year <= LAST_YEAR:
         raise ValueError(f"{day.isoformat()} is out of reach: give a date from {FIRST_YEAR} to {LAST_YEAR}")
-    return day
 
 
 def _both_folds(local: datetime, where: ZoneInfo) -> tuple[datetime, datetime]:
@@ -118,7 +119,7 @@ def _both_folds(local: datetime, where: ZoneInfo) -> tuple[datetime, datetime]:
 
 
 def _first_instant(day: date, where: ZoneInfo) -> datetime:
-    first, second = _both_folds(datetime.combine(_within_reach(day), time()), where)
+    first, second = _both_folds(datetime.combine(day, time()), where)
     return first if first <= second else _jump_between(second, first, where)
 
 
