@@ -213,7 +213,7 @@ def _covered(canopy: Canopy, seen_deg: Floats, bearing_deg: Floats) -> Floats:
 def _disc_past(edge_deg: Floats) -> Floats:
     """Share of the sun's disc beyond a straight edge its centre has passed by so many degrees: a circle's segment."""
     x = np.clip(edge_deg / SUN_RADIUS_DEG, -1.0, 1.0)
-    share: Floats = 0.5 + (x * np.sqrt(1 - x * x) + np.arcsin(x)) / np.pi
+    share: Floats = np.clip(0.5 + (x * np.sqrt(1 - x * x) + np.arcsin(x)) / np.pi, 0.0, 1.0)
     return share
 
 
