@@ -239,10 +239,10 @@ class _Board:
 
 
 def _top_deg(strip: SkylineStrip) -> float:
-    """The highest thing worth showing, rounded up to tens, 30 at least; roofs overhead do not count."""
+    """The highest thing worth showing, rounded up to tens, 30 at least; of a roof overhead its edge is enough."""
     heights = [np.nan_to_num(strip.elevation_deg) + np.nan_to_num(strip.doubt_deg), strip.path_elevation_deg]
     heights.append(np.array([30.0 - 1, *(point.elevation_deg for point in strip.points)]))
-    heights.append(np.array([crown.high_deg for crown in strip.crowns if crown.kind != "roof"]))
+    heights.append(np.array([c.low_deg + 5 if c.kind == "roof" else c.high_deg for c in strip.crowns]))
     heights.append(np.array([strip.moment.elevation_deg] if strip.moment else []))
     highest = float(np.nanmax(np.concatenate(heights)))
     return min(90.0, math.ceil((highest + 1) / 10) * 10.0)
