@@ -97,4 +97,4 @@ def _facing(
 
 def _rank(facing: Facing) -> tuple[float, int, float, float]:
     counted = min(facing.reserve_stops, COUNTED_STOPS)
-    return -round(counted * 3), _LIKED.index(facing.sun), -facing.reserve_stops, facing.looking_deg
+    return -round(counted * 3), _LIKED.index(facing.sun), -counted, facing.looking_deg

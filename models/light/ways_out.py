@@ -10,7 +10,7 @@ from models.light.exposure import Settings, aperture_value
 from models.light.gels import GELS
 from models.light.kit import Choice
 from models.light.reserve import capacity_ev, sync
-from models.light.series import SHUTTERS, metres_words, nearest, shutter_words, tenths
+from models.light.series import APERTURES, SHUTTERS, metres_words, nearest, shutter_words, tenths
 
 CLOSEST_M = 0.7
 """Nearer than this a light stands in the picture or spills unevenly: common practice, no source."""
@@ -100,7 +100,8 @@ def when_too_strong(choice: Choice, over_stops: float, settings: Settings) -> tu
 
 
 def wider_apertures(choice: Choice, reserve_stops: float, settings: Settings) -> tuple[WiderAperture, ...]:
-    """From settings at the sync speed to the lens's widest aperture: by neutral density, and by high-speed sync."""
+    """From settings at the sync speed towards the lens's widest aperture: by neutral density, and by high-speed sync as
+    far as the camera's shutter goes."""
     widest = choice.camera.widest_aperture
     wider = aperture_value(settings.aperture) - aperture_value(widest)
     if wider < 1 / 3:
@@ -210,11 +211,13 @@ def _slower(choice: Choice, settings: Settings) -> list[_Way]:
 
 
 def _high_speed(choice: Choice, reserve_stops: float, settings: Settings, wider_stops: float) -> list[WiderAperture]:
-    loss, trigger = choice.flash.hss_loss_stops, choice.trigger
-    shutter_s = settings.shutter_s * 2**-wider_stops
+    loss, trigger, fastest = choice.flash.hss_loss_stops, choice.trigger, choice.camera.min_shutter_s
     passes = trigger is None or trigger.passes_hss
-    if loss is None or not passes or shutter_s < choice.camera.min_shutter_s / 1.05:
+    wider = min(wider_stops, log2(settings.shutter_s / fastest))
+    if loss is None or not passes or wider < 1 / 3:
         return []
-    faster = replace(settings, aperture=choice.camera.widest_aperture, shutter_s=nearest(SHUTTERS, shutter_s).nominal)
+    aperture = max(nearest(APERTURES, settings.aperture * 2 ** (-wider / 2)).nominal, choice.camera.widest_aperture)
+    shutter_s = max(nearest(SHUTTERS, settings.shutter_s * 2**-wider).nominal, fastest)
+    faster = replace(settings, aperture=aperture, shutter_s=shutter_s)
     words = f"High-speed sync: {faster.words}. It costs {tenths(loss)} stops of the reserve and adds none."
     return [WiderAperture("high-speed sync", words, faster, reserve_stops - loss)]
