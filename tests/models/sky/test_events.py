@@ -33,7 +33,7 @@ def bands_of(day):
     return [band for name in BANDS for band in getattr(day, name)]
 
 
-@settings(max_examples=60)
+@settings(max_examples=60, deadline=None)
 @days_and_places
 def test_every_event_lies_in_its_local_day(on, place):
     day = day_events(on, *place)
@@ -43,7 +43,7 @@ def test_every_event_lies_in_its_local_day(on, place):
     assert all(band.start < band.end <= day.end for band in bands_of(day))
 
 
-@settings(max_examples=60)
+@settings(max_examples=60, deadline=None)
 @days_and_places
 def test_the_sun_is_where_the_event_says(on, place):
     """0.001 degrees: the search ends within a millisecond, the sun moves 0.004 degrees a second."""
@@ -60,7 +60,7 @@ def test_the_sun_is_where_the_event_says(on, place):
     assert day.lowest_deg - 0.001 <= noon_deg <= day.highest_deg + 0.001
 
 
-@settings(max_examples=40)
+@settings(max_examples=40, deadline=None)
 @days_and_places
 def test_always_up_or_down_exactly_when_nothing_rises_or_sets(on, place):
     day = day_events(on, *place)
@@ -71,7 +71,7 @@ def test_always_up_or_down_exactly_when_nothing_rises_or_sets(on, place):
         assert day.highest_deg <= -0.833
 
 
-@settings(max_examples=40)
+@settings(max_examples=40, deadline=None)
 @days_and_places
 def test_one_day_is_a_day_of_many(on, place):
     together = events_of_days([on, on + timedelta(days=1), on + timedelta(days=180)], *place)
