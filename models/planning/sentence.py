@@ -25,6 +25,7 @@ NEAREST_M, FURTHEST_M = 0.3, 30.0
 
 _LENGTH = re.compile(r"(\d+(?:[.,]\d+)?)\s*(m|cm|ft|feet|foot|in|inch|inches|'|\")?$")
 _METRES = {"m": 1.0, "cm": 0.01, "in": METRES_PER_FOOT / 12, '"': METRES_PER_FOOT / 12, "f": METRES_PER_FOOT}
+_ASIDE = re.compile(r"\s*\([a-z -]*\)$")
 _FRACTION = re.compile(r"(?P<sign>[-−+])?\s*(?:(?P<whole>\d+)\s+)?(?P<part>\d+/[1-9]\d*|\d+(?:[.,]\d+)?)$")
 
 
@@ -91,6 +92,10 @@ class Sentence:
         """The parameters that reproduce it."""
         return {word.parameter: word.value for word in self.words if word.value}
 
+    def unlike(self, usual: Sentence) -> dict[str, str]:
+        """The parameters in which it differs from another one of the same kit."""
+        return {name: value for name, value in self.address.items() if usual.address.get(name) != value}
+
 
 def read_sentence(asked: Mapping[str, str], kit: Kit, usual_looking_deg: float | None = None) -> Sentence:
     """The sentence meant by address parameters; what is missing takes the first of the kit and the usual start.
@@ -143,9 +148,9 @@ def read_stops(field: str, text: str) -> float:
 
 
 def read_looking(text: str) -> float | None:
-    """A camera bearing in degrees from '270', '270°', 'west' or 'w'; empty or 'any' is none chosen."""
-    typed = text.strip().lower().rstrip("°")
-    if typed in ("", "any"):
+    """A camera bearing in degrees from '270', '270°', '250° (west)', 'west' or 'w'; empty or 'any' is none chosen."""
+    typed = _ASIDE.sub("", text.strip().lower()).rstrip("°")
+    if typed in ("", "any", "any way"):
         return None
     for k, point in enumerate(POINTS):
         if typed in (point, "".join(part[0] for part in point.split("-"))):
@@ -157,12 +162,14 @@ def bearing_words(bearing_deg: float) -> str:
     """'west', or '250° (west)' off the eight points."""
     k = round(bearing_deg / 45) % 8
     off = abs((bearing_deg - k * 45 + 180) % 360 - 180)
-    return POINTS[k] if off < 0.5 else f"{bearing_deg:.0f}° ({POINTS[k]})"
+    return POINTS[k] if off < 0.5 else f"{bearing_deg:.4g}° ({POINTS[k]})"
 
 
 def _words(choice: Choice, looking: float | None, kit: Kit) -> tuple[Word, ...]:
-    zooms = tuple((f"{zoom:g}", f"{zoom:g} mm") for zoom, _ in choice.flash.guide_numbers)
+    zooms = dict([("", "wide"), *((f"{zoom:g}", f"at {zoom:g} mm") for zoom, _ in choice.flash.guide_numbers)])
     zoom_value = f"{choice.zoom_mm:g}" if choice.zoom_mm else ""
+    zooms.setdefault(zoom_value, f"at {zoom_value} mm")
+    modifiers = dict([("", "bare"), *((modifier.id, f"with {modifier.name}") for modifier in kit.modifiers)])
     modifier_id = choice.modifier.id if choice.modifier else ""
     unders = tuple((under, f"{stops_words(float(Fraction(under)))} stop") for under in UNDERS)
     metres = f"{choice.distance_m:.2f}".rstrip("0").rstrip(".")
@@ -174,11 +181,8 @@ def _words(choice: Choice, looking: float | None, kit: Kit) -> tuple[Word, ...]:
     words = [
         Word("", "units", "how many flashes", str(choice.units), COUNTS[choice.units - 1].capitalize(), units),
         _kit_word(" ", "flash", "flash", choice.flash, kit.flashes),
-        Word(", ", "zoom", "zoom", zoom_value, f"at {zoom_value} mm" if zoom_value else "wide", (("", "wide"), *zooms)),
-        Word(
-            ", ", "modifier", "modifier", modifier_id, f"in {choice.modifier.name}" if choice.modifier else "bare",
-            (("", "bare"), *((m.id, m.name) for m in kit.modifiers)),
-        ),
+        Word(", ", "zoom", "zoom", zoom_value, zooms[zoom_value], tuple(zooms.items())),
+        Word(", ", "modifier", "modifier", modifier_id, modifiers[modifier_id], tuple(modifiers.items())),
         Word(", ", "distance", "distance", metres, f"{metres} m", tuple((d, f"{d} m") for d in DISTANCES), free=True),
         _kit_word(" from the face; ", "camera", "camera", choice.camera, kit.cameras),
         _kit_word(", fired by ", "trigger", "trigger", trigger, kit.triggers) if trigger else None,

@@ -102,3 +102,22 @@ def test_a_bearing_reads_back_within_half_a_degree(bearing):
     read = read_looking(said)
     assert read is not None
     assert abs((read - bearing + 180) % 360 - 180) <= 0.5
+
+
+def test_what_a_word_shows_reads_back_as_itself():
+    once = read_sentence({"distance": "6 ft", "looking": "250", "under": "1 1/3", "face": "0"}, KIT)
+    shown = {word.parameter: word.shown for word in once.words if word.free}
+    assert read_sentence(shown, KIT).address == once.address
+
+
+@pytest.mark.parametrize("asked", [{}, {"zoom": "70", "modifier": "box"}, {"zoom": "55"}, {"units": "2"}])
+def test_a_chosen_word_shows_as_its_choice_does(asked):
+    for word in read_sentence(asked, KIT).words:
+        if not word.free:
+            assert word.shown.lower() == dict(word.options)[word.value].lower()
+
+
+def test_only_what_is_unlike_the_usual_is_named():
+    usual = read_sentence({}, KIT, 90.0)
+    asked = {"distance": "2 m", "looking": "any", "units": "1", "under": "1", "modifier": "box"}
+    assert read_sentence(asked, KIT, 90.0).unlike(usual) == {"looking": "any", "under": "1", "modifier": "box"}
