@@ -17,7 +17,7 @@ from models.drawing.hours import clock_change, full_hours, zone_words
 from models.drawing.scale import RESERVE
 from models.drawing.states import STATES
 from models.drawing.svg import Width
-from tests.models.drawing.reading import SVG, meeting, numbers, of_class, outside, parse, texts, upright_x
+from tests.models.drawing.reading import SVG, meeting, numbers, of_class, outside, parse, text_boxes, texts, upright_x
 from tests.models.drawing.samples import ZONE, at, day
 
 
@@ -68,6 +68,19 @@ def test_every_line_is_named_beside_it_or_in_the_key(width: Width) -> None:
     words = texts(parse(draw_day_strip(day(), width)))
     for name in ("on the face", "behind, looking west", "what this flash can beat"):
         assert words.count(name) == 1
+
+
+def test_a_line_is_named_where_no_other_line_could_be_meant() -> None:
+    """Two level lines three stops apart, room for words between: the words stand above the upper and below the lower one."""
+    one = day()
+    two = replace(one, face_ev=np.full(97, 8.0), behind_ev=np.full(97, 11.0), limit_ev=None)
+    root = parse(draw_day_strip(two, "wide"))
+    bottom, top = float(root.attrib["data-y0"]), float(root.attrib["data-y1"])
+    boxes = text_boxes(root)
+    (face,) = [box for words, box in boxes.items() if words.endswith("on the face")]
+    (behind,) = [box for words, box in boxes.items() if words.endswith("behind, looking west")]
+    assert face.top > bottom + (top - bottom) * 8 / 16
+    assert behind.bottom < bottom + (top - bottom) * 11 / 16
 
 
 def test_reserve_bars_take_the_scales_colour_and_stand_above_or_below_zero() -> None:

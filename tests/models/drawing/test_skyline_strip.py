@@ -7,6 +7,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from models.drawing.lettering import Box
 from models.drawing.skyline_strip import (
     Crown,
     Edge,
@@ -122,6 +123,20 @@ def test_marks_tell_lit_hidden_half_and_unsure(state: str, filled: int, hollow: 
     root = parse(draw_skyline_strip(lane(hours=hour, moment=None), "wide"))
     assert len(of_class(root, "lit")) == 2 * filled  # in the field and in the key
     assert len(of_class(root, "hidden-sun")) == 2 * hollow
+
+
+@pytest.mark.parametrize("width", ["wide", "narrow"])
+def test_figures_cover_no_mark(width: Width) -> None:
+    """Hours close together: every figure stands clear of every mark."""
+    hours = tuple(HourMark(f"{h}", 150.0 + 4 * h, 20.0 + h, "open") for h in range(24))
+    root = parse(draw_skyline_strip(lane(hours=hours), width))
+    marks = [e for e in of_class(root, "lit") if float(e.attrib["cy"]) < float(root.attrib["data-y0"])]
+    figures = [box for words, box in text_boxes(root).items() if words.split()[1].isdigit()]
+    assert len(marks) == 24
+    assert len(figures) >= 3
+    radius = float(marks[0].attrib["r"])
+    for x, y in ((float(e.attrib["cx"]), float(e.attrib["cy"])) for e in marks):
+        assert not [box for box in figures if box.meets(Box(x - radius, y - radius, x + radius, y + radius))]
 
 
 def test_hours_under_the_horizon_are_not_drawn() -> None:
