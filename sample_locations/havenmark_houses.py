@@ -66,7 +66,8 @@ def terraces() -> Iterator[House]:
     kept_open = [Polygon(clearing) for clearing in plan.CLEARINGS]
     taken = unary_union([*(house.shape.buffer(2.5, join_style="mitre") for house in drawn()), *kept_open])
     for number, block in enumerate(blocks()):
-        yield from terrace(block, quarter_of(block), taken, random.Random(number))  # noqa: S311  (the same every time)
+        near = taken.intersection(block.buffer(1))
+        yield from terrace(block, quarter_of(block), near, random.Random(number))  # noqa: S311  (the same every time)
 
 
 def blocks() -> list[Polygon]:

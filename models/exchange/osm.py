@@ -111,6 +111,8 @@ class _Found:
             self.counts["outlines"] += any(key in tags for key in BUILT) and tags.get("type") == "multipolygon"
 
     def _take_node(self, node: Any, tags: Tags) -> None:
+        if not node.location.valid():
+            return
         place = (node.location.lon, node.location.lat)
         if not self._inside([place]):
             return

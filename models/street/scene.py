@@ -63,8 +63,8 @@ class Walls:
     def __len__(self) -> int:
         return len(self.top_m)
 
-    def only(self, keep: NDArray[np.bool_]) -> Walls:
-        """The panels chosen by a mask (n,)."""
+    def only(self, keep: NDArray[np.bool_] | slice) -> Walls:
+        """The panels chosen by a mask (n,) or a slice."""
         assumed = None if self.assumed is None else self.assumed[keep]
         return Walls(
             self.start_m[keep],
@@ -198,8 +198,9 @@ def lowered(walls: Walls, floor_m: float) -> Walls:
 def building_over(standing: Walls | Sequence[Building], east_m: float = 0.0, north_m: float = 0.0) -> int | None:
     """Index of the tallest building whose footprint holds the point, None if none does.
 
-    Even-odd: a line east from the point crosses its walls an odd number of times, so courtyards are outside. Where
-    the building's bottom lies above the eye the point is under it, not in it.
+    Even-odd: lines east and west from the point both cross its walls an odd number of times, so courtyards are outside,
+    and so is a building of which only the nearer walls are within reach. Where the building's bottom lies above the eye
+    the point is under it, not in it.
     """
     walls = standing if isinstance(standing, Walls) else pack_walls(standing)
     if not len(walls):
@@ -208,8 +209,9 @@ def building_over(standing: Walls | Sequence[Building], east_m: float = 0.0, nor
     spans = (a[:, 1] > 0) != (b[:, 1] > 0)
     a, b = a[spans], b[spans]
     east_of_point = a[:, 0] - a[:, 1] * (b[:, 0] - a[:, 0]) / (b[:, 1] - a[:, 1]) > 0
-    crossings = np.bincount(walls.building[spans], east_of_point, minlength=int(walls.building.max()) + 1)
-    inside = np.flatnonzero(crossings % 2 == 1)
+    count = int(walls.building.max()) + 1
+    east, west = (np.bincount(walls.building[spans], side, minlength=count) for side in (east_of_point, ~east_of_point))
+    inside = np.flatnonzero((east % 2 == 1) & (west % 2 == 1))
     if not len(inside):
         return None
     tops = [float(walls.top_m[walls.building == index].max()) for index in inside]

@@ -131,3 +131,12 @@ def test_a_crown_lets_more_through_when_bare():
 def test_only_what_never_lets_light_through_is_a_roof():
     assert Canopy(0, 360, 30, 90, 0.0, 0.0, name="arcade").is_roof
     assert not Canopy(0, 360, 30, 90, 0.0, 0.6).is_roof
+
+
+def test_a_building_of_which_only_the_near_walls_are_known_is_not_over_the_point() -> None:
+    """Walls are fetched within a reach, which may cut a far building in two."""
+    walls = pack_walls([Building((((490, -20), (530, -20), (530, 20), (490, 20)),), 10)])
+    near = walls.only(walls.start_m[:, 0] < 500)
+    assert 0 < len(near) < len(walls)
+    assert building_over(near) is None
+    assert building_over(walls, 510, 0) == 0
