@@ -61,6 +61,14 @@ def test_full_power_that_does_not_reach_the_start_moves_to_the_sync_speed() -> N
     assert any(note.startswith("At 1/125 s full power falls") for note in found.notes)
 
 
+def test_a_faster_sync_that_would_be_too_strong_is_not_offered() -> None:
+    """About 1/60 of full is needed at 1/60 s; at 1/250 s it would be a quarter of that, under 1/128."""
+    found = ask(choice(), 5.5, 6.5)
+    assert found.settings.shutter_s == pytest.approx(1 / 60)
+    assert not found.too_strong
+    assert found.faster_sync is None
+
+
 def test_too_weak() -> None:
     found = ask(choice(distance_m=4), 14, 14.5)
     assert found.too_weak

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from math import log2
 
 import numpy as np
@@ -12,7 +13,7 @@ from hypothesis import strategies as st
 from models.light.exposure import START, EvFigure, Settings
 from models.light.flash import Choice, answer, too_strong_series
 from models.light.power import Power, fraction_words, no_flash, power_alone, power_sum, rung, too_strong_stops
-from tests.models.light.setups import choice, choices, evs
+from tests.models.light.setups import SMALL, choice, choices, evs
 
 powers = st.floats(1e-4, 20).map(lambda fraction: Power(fraction, START))
 
@@ -106,6 +107,14 @@ def test_too_strong_at_dusk_and_not_by_day() -> None:
     assert too_strong_series(choice(), evs_100, evs_100).tolist() == dusk
     assert too_strong_series(choice(), evs_100, None).tolist() == dusk
     assert too_strong_series(choice(distance_m=4), evs_100, evs_100).tolist() == [False, False, False, *dusk[3:]]
+
+
+def test_just_under_the_lowest_rung_is_not_too_strong() -> None:
+    """The nearest rung still serves a sixth of a stop under it. At EV100 6 by hand 1/160 of full is needed at 2 m."""
+    needed = 2 ** (6 + 2 / 3) / 60 / 10**2 * (1 - 2 ** (-2 / 3))
+    for stops_under, too_strong in ((0.15, False), (0.18, True)):
+        lowest = replace(SMALL, lowest_power=needed * 2**stops_under)
+        assert too_strong_series(choice(flash=lowest), np.array([6.0]), None).tolist() == [too_strong]
 
 
 def test_nothing_is_too_strong_where_the_ambient_alone_exposes() -> None:

@@ -143,6 +143,11 @@ def test_low_sun_behind(azimuth: float, elevation: float, meets: bool) -> None:
     assert bool(found.unmet) != meets
 
 
+def test_low_sun_behind_a_house_is_not_behind_the_subject() -> None:
+    hidden = spot(sun_elevation_deg=np.full(97, 5.0), sun_reaches=np.zeros(97, bool))
+    assert rank([hidden], ask(want="low sun behind")).windows == ()
+
+
 def test_low_sun_behind_needs_a_bearing() -> None:
     found = rank([spot(looking_deg=None, sun_elevation_deg=np.full(97, 5.0))], ask(want="low sun behind"))
     assert found.unmet == ("Foundry Lane: choose a camera bearing first; low sun behind needs one.",)
