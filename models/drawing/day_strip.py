@@ -163,22 +163,24 @@ class _Board:
         placer = self._placer(frame.top - 2, frame.bottom)
         for y in heights:
             placer.block(*curve_boxes(plot.x, y))
-        self._name_limit(plot, placer)
+        limit = self._name_limit(plot, placer)
         for index, curve in enumerate(self.curves):
-            others = [y for other, y in enumerate(heights) if other != index]
+            others = [y for other, y in enumerate(heights) if other != index] + limit
             places = list(beside_curve(plot.x, heights[index], others, text_width(curve.words)))
             self._name(placer, curve.words, places, line_item(curve.words, curve.name))
 
-    def _name_limit(self, plot: Plot, placer: Placer) -> None:
+    def _name_limit(self, plot: Plot, placer: Placer) -> list[Floats]:
+        """The limit drawn and named; its height along the field, if there is one."""
         limit, words = self.day.limit_ev, self.day.limit_words
         if limit is None or not plot.up.low <= limit <= plot.up.high:
-            return
+            return []
         plot.draw_limit(limit)
         y = plot.up.at(limit)
         placer.block(Box(plot.frame.left, y - 1, plot.frame.right, y + 1))
         ends: tuple[tuple[float, Anchor], ...] = ((plot.frame.right - 4, "end"), (plot.frame.left + 4, "start"))
         places = [Place(x, y + down, anchor) for x, anchor in ends for down in (-7, 16)]
         self._name(placer, words, places, line_item(words, "limit"))
+        return [np.full(len(plot.x), y)]
 
     def _name(self, placer: Placer, words: str, places: list[Place], otherwise: KeyItem) -> None:
         found = placer.find(words, places)

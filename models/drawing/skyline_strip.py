@@ -229,7 +229,7 @@ class _Board:
 
     def _key(self) -> list[KeyItem]:
         strip = self.strip
-        items = layer_items(strip.edge, strip.crowns)
+        items = layer_items(strip.edge[np.nan_to_num(strip.elevation_deg) > 0], strip.crowns)
         if strip.points:
             items.append(mark_item("point measured by hand", _cross))
         if np.nanmax(strip.doubt_deg, initial=0) > 0:

@@ -175,11 +175,11 @@ class _Board:
         self.heading.draw(self.sheet, x)
 
     def finish(self) -> str:
-        bottom, left = self.bottom + 4, 10.0 if self.sheet.narrow else self.frame.left
+        bottom = self.bottom + 4
         for line in wrap((f"hours in {self.year.zone_words}",), self.sheet.units - self.frame.left):
             self.sheet.text(line, self.frame.left, bottom + 14)
             bottom += LINE_STEP + 6
-        bottom = lay_scale(self.sheet, self.scale, left, bottom)
+        bottom = lay_scale(self.sheet, self.scale, 0, bottom)
         items = []
         if np.isfinite(self.year.sunrise_hour).any() or np.isfinite(self.year.sunset_hour).any():
             items.append(line_item("sunrise and sunset", "sun-line", "map-ground"))
@@ -187,7 +187,7 @@ class _Board:
             items.append(line_item("0 stops in hand", "zero-edge", "map-ground"))
         if np.isnan(self.year.values).any():
             items.append(texture_item("no such time, or not known", "cross", "unknown"))
-        bottom = lay_key(self.sheet, items, left, self.sheet.units, bottom)
+        bottom = lay_key(self.sheet, items, 0, self.sheet.units, bottom)
         field = {"x0": self.frame.left, "x1": self.frame.right, "y0": self.frame.bottom, "y1": self.frame.top}
         days = {"first_day": self.year.first_day.isoformat(), "days": f"{len(self.year.values)}"}
         return self.sheet.finish(bottom + 2, self.year.title, self.year.desc, **field, **days)
