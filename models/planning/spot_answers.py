@@ -9,6 +9,7 @@ from models.drawing.figures import FigureRow
 from models.light.flash import FlashAnswer
 from models.planning.answers import Figure, Moment, RestsOn, State, TurningPoint
 from models.planning.sentence import Sentence
+from models.planning.spot_notes import SpotNotes
 from models.store.spots import Spot
 from models.words.said import Said
 
@@ -102,5 +103,7 @@ class SpotPage:
     day_rows: tuple[FigureRow, ...]
     year: Drawing
     year_quantity: str
+    notes: SpotNotes
     working: tuple[str, ...]
     rests_on: RestsOn
+    sources: tuple[tuple[str, str], ...]

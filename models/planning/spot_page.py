@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
 
 from models.clock import zone_short
 from models.drawing.day_strip import draw_day_strip
@@ -11,6 +11,7 @@ from models.drawing.skyline_strip import draw_skyline_strip
 from models.drawing.year_map import draw_year_map
 from models.light.facing import Facing, facing_order, sun_place
 from models.light.flash import Alternative, Alternatives, Choice, FlashAnswer, answer
+from models.light.gels import DAYLIGHT_K
 from models.planning import day as days
 from models.planning import spot_skyline
 from models.planning.answers import Moment
@@ -22,11 +23,14 @@ from models.planning.moments import moment_words
 from models.planning.now import Now, light_now
 from models.planning.sentence import Sentence, bearing_words, read_sentence
 from models.planning.spot_answers import Dial, Drawing, FacingRow, LightNow, SpotPage
+from models.planning.spot_notes import spot_notes
 from models.planning.turns import events_at
 from models.planning.year import year_at, year_map_of
 from models.store.engine import Store
+from models.units import C_FLAT_LX_S, K_REFLECTED, illuminance_from_ev100, luminance_from_ev100
 from models.words import spot as words
-from models.words.said import Said, doubt_words
+from models.words.said import Said, doubt_words, ev_words
+from models.words.sources import SOURCES
 
 QUANTITIES = ("reserve", "ev")
 
@@ -66,8 +70,10 @@ def spot_page(store: Store, spot_id: int, moment: Moment, asked: Mapping[str, st
         day_rows=day_figures(strip),
         year=_year(light, moment, choice, looking, days.moment_figures(now, moment, choice), quantity),
         year_quantity=quantity,
-        working=_working(flash, now),
+        notes=spot_notes(spot),
+        working=tuple(_working(flash, now)),
         rests_on=now.rests_on,
+        sources=SOURCES,
     )
 
 
@@ -138,6 +144,7 @@ def _dial(flash: FlashAnswer) -> Dial:
         ("aperture", aperture),
         ("ISO", iso.removeprefix("ISO ")),
         ("flash", power),
+        ("white balance", f"{DAYLIGHT_K} K"),
         ("drive", "single"),
     )
     return Dial(figures, tuple(words.flash_lines(flash)))
@@ -179,5 +186,12 @@ def _year(
     return Drawing(draw_year_map(drawn, "wide"), draw_year_map(drawn, "narrow"), caption)
 
 
-def _working(flash: FlashAnswer, now: Now) -> tuple[str, ...]:
-    return (*flash.reserve.working, *flash.notes, *(f"Assumed: {line}." for line in now.rests_on.assumed))
+def _working(flash: FlashAnswer, now: Now) -> Iterator[str]:
+    """The formulas with the numbers of this moment in them."""
+    lux = illuminance_from_ev100(now.subject.ev100)
+    yield f"Face = log2({lux:,.4g} lx × 100 / {C_FLAT_LX_S:g}) = {ev_words(now.subject.ev100)}"
+    if now.behind:
+        nits = luminance_from_ev100(now.behind.ev100)
+        yield f"Behind = log2({nits:,.4g} cd/m² × 100 / {K_REFLECTED:g}) = {ev_words(now.behind.ev100)}"
+    yield from flash.reserve.working
+    yield from flash.notes

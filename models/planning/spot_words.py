@@ -7,6 +7,7 @@ from collections.abc import Callable, Mapping
 from models.exchange.zones import zone_at
 from models.planning.places import read_place
 from models.planning.sentence import bearing_words, read_distance, read_looking
+from models.planning.spot_notes import place_words
 from models.problems import InputProblem
 from models.store.engine import Store
 from models.store.settings import get_setting
@@ -35,8 +36,7 @@ def understood(form: Mapping[str, str]) -> dict[str, str]:
 
 def _place(text: str) -> str:
     latitude, longitude = read_place(text)
-    north, east = ("N" if latitude >= 0 else "S"), ("E" if longitude >= 0 else "W")
-    return f"{abs(latitude):.5f}° {north}, {abs(longitude):.5f}° {east}, time zone {zone_at(latitude, longitude)}"
+    return f"{place_words(latitude, longitude)}, time zone {zone_at(latitude, longitude)}"
 
 
 def _looking(text: str) -> str:

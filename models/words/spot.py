@@ -7,7 +7,8 @@ from collections.abc import Iterator
 from models.light.facing import SunPlace
 from models.light.flash import FlashAnswer
 from models.light.power import fraction_words
-from models.words.said import Said, doubt_words, ev_words, said, stops_in_hand_words
+from models.light.reserve import Reserve
+from models.words.said import Said, doubt_words, ev_words, said, signed_minus, stops_in_hand_words
 
 BINDS = {"backdrop": "the backdrop", "face": "the light on the face", "spot": "the light of the spot"}
 LOW_SUN_DEG = 15.0
@@ -69,8 +70,21 @@ def _cautions(hazards: str, sun: SunPlace | None, sun_elevation_deg: float, dark
     yield "One hand on every standing light; flash heads and cells get hot. Local codes and licensed practice decide."
 
 
+def binding(reserve: Reserve) -> str:
+    """Which of the two terms the flash has to beat, and how far the other falls under the settings."""
+    beats = f"This setup can beat {ev_words(reserve.capacity_ev)}, give or take {doubt_words(reserve.doubt_stops)}"
+    what = BINDS[reserve.binds]
+    asks = f"{what[0].upper()}{what[1:]} binds: it asks for {ev_words(reserve.ev_to_beat)}."
+    if reserve.other_falls_stops is None:
+        return f"{asks} {beats}."
+    other = BINDS["face" if reserve.binds == "backdrop" else "backdrop"]
+    falls = signed_minus(reserve.other_falls_stops, 1)
+    return f"{asks} {other[0].upper()}{other[1:]} then falls {falls} stops under. {beats}."
+
+
 def flash_lines(answer: FlashAnswer) -> Iterator[str]:
     """What else to know about the flash at these settings."""
+    yield binding(answer.reserve)
     if not answer.ambient_exposes:
         yield (
             f"Flash alone would need {fraction_words(answer.power_alone.fraction)} power at these settings; the light "
