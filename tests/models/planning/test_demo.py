@@ -71,6 +71,7 @@ def test_it_holds_what_a_town_needs(town: Store, spots: dict[str, Spot]) -> None
         (row,) = list_imports(s)
         assert (row.name, row.attribution) == ("Havenmark", "Havenmark, an invented town")
         assert row.buildings >= 150
+        assert f"{row.buildings} footprints" in (HAVENMARK / "README.md").read_text("utf-8")
         assert 0 < row.assumed_buildings < row.buildings / 10
         assert min(row.trees, row.footways, row.lamps) >= 40
         kit = (list_flashes(s), list_modifiers(s), list_cameras(s), list_triggers(s), list_batteries(s))
