@@ -114,7 +114,8 @@ def picture_element(uri: str, x: float, y: float, width: float, height: float) -
 
 def png_uri(levels: NDArray[np.int64], scale: Scale) -> str:
     """Levels (rows, columns), the first row on top, as a palette PNG in a data: URI; -1 is transparent."""
-    picture = Image.fromarray(np.where(levels < 0, len(scale.colours), levels).astype(np.uint8), mode="P")
+    cells = np.where(levels < 0, len(scale.colours), levels).astype(np.uint8)
+    picture = Image.frombytes("P", cells.shape[::-1], cells.tobytes())
     picture.putpalette([*scale.colours.ravel().tolist(), 0, 0, 0])
     written = io.BytesIO()
     picture.save(written, "PNG", optimize=True, transparency=len(scale.colours))
