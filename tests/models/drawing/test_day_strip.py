@@ -71,7 +71,7 @@ def test_every_line_is_named_beside_it_or_in_the_key(width: Width) -> None:
 
 
 def test_a_line_is_named_where_no_other_line_could_be_meant() -> None:
-    """Two level lines three stops apart, room for words between: the words stand above the upper and below the lower one."""
+    """Two level lines with room for words between: these stand above the upper and below the lower one."""
     one = day()
     two = replace(one, face_ev=np.full(97, 8.0), behind_ev=np.full(97, 11.0), limit_ev=None)
     root = parse(draw_day_strip(two, "wide"))
