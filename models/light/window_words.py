@@ -43,13 +43,13 @@ def against(spot: SpotTimes, steps: slice, worst_reserve: float) -> tuple[str, .
     return tuple(found)
 
 
-def why_nothing(spot: SpotTimes, ask: Ask, in_dates: Bools, removed: list[tuple[str, int]], starts: int) -> str:
+def why_nothing(spot: SpotTimes, ask: Ask, asked_for: Bools, removed: list[tuple[str, int]], starts: int) -> str:
     """Why no window is left at a spot: which filter took how many of the possible starts."""
-    never = not bool(np.any(wanted(spot, ask.want) & in_dates))
+    never = ask.want != "any" and not bool(np.any(wanted(spot, ask.want) & asked_for))
     if never and ask.want == "low sun behind" and spot.looking_deg is None:
         return f"{spot.name}: choose a camera bearing first; low sun behind needs one."
     if never and starts:
-        return f"{spot.name}: {WANT_WORDS[ask.want]}: not at this spot on these days."
+        return f"{spot.name}: {WANT_WORDS[ask.want]}: not at this spot in the days and hours asked for."
     took = "; ".join(f"{count} {words}" for words, count in removed if count)
     return (
         f"{spot.name}: none of {starts} possible starts is left: {took}." if starts else f"{spot.name}: no such days."

@@ -80,7 +80,7 @@ def _candidates(spot: SpotTimes, ask: Ask) -> _Candidates:
     length = ceil(ask.length_min / spot.step_min)
     starts = len(spot.unix_s) - length
     if starts <= 0:
-        return _none(why_nothing(spot, ask, _in_dates(spot, ask), [], 0))
+        return _none(why_nothing(spot, ask, _asked_for(spot, ask), [], 0))
     share = _over(wanted(spot, ask.want)[:-1], length).mean(axis=1)
     clear, overcast = (_over(sky.reserve_stops, length + 1).min(axis=1) for _, sky in spot.skies)
     filters = _filters(spot, ask, length, share, np.minimum(clear, overcast))
@@ -93,7 +93,7 @@ def _candidates(spot: SpotTimes, ask: Ask) -> _Candidates:
         else:
             removed.append((words, before - int(np.count_nonzero(left))))
     step = np.flatnonzero(left)
-    unmet = "" if len(step) else why_nothing(spot, ask, _in_dates(spot, ask), removed, in_dates)
+    unmet = "" if len(step) else why_nothing(spot, ask, _asked_for(spot, ask), removed, in_dates)
     return _Candidates(
         step,
         spot.unix_s[step],
@@ -114,14 +114,13 @@ def _none(unmet: str) -> _Candidates:
 def _filters(spot: SpotTimes, ask: Ask, length: int, share: Floats, worst: Floats) -> list[tuple[str, Bools]]:
     """Hard filters by their order, each with the words for what it removes; arrays over the possible starts."""
     starts = len(worst)
-    day, minute, unix_s = spot.day[:starts], spot.minute[:starts], spot.unix_s
-    weekday = (day.astype(np.int64) + 3) % 7  # 1970-01-01 was a Thursday
+    minute, unix_s = spot.minute[:starts], spot.unix_s
     after_min = (minute - ask.from_min) % DAY_MIN
     whole = np.abs(unix_s[length:] - unix_s[:starts] - length * spot.step_min * 60) < 1
     needed = _needed_steps(ask.want, length, spot.step_min)
     return [
         ("outside the dates", _in_dates(spot, ask)[:starts]),
-        ("on other weekdays", np.isin(weekday, sorted(ask.weekdays))),
+        ("on other weekdays", _on_weekdays(spot, ask)[:starts]),
         ("outside the hours", after_min + ask.length_min <= ask.open_min),
         ("broken by a clock change or without light figures", whole & np.isfinite(worst)),
         (f"without enough {WANT_WORDS[ask.want]}", share * length >= needed - 1e-9),
@@ -143,6 +142,16 @@ def _needed_steps(want: Want, length: int, step_min: float) -> int:
 
 def _in_dates(spot: SpotTimes, ask: Ask) -> Bools:
     return np.asarray((spot.day >= np.datetime64(ask.first)) & (spot.day <= np.datetime64(ask.last)))
+
+
+def _on_weekdays(spot: SpotTimes, ask: Ask) -> Bools:
+    weekday = (spot.day.astype(np.int64) + 3) % 7  # 1970-01-01 was a Thursday
+    return np.isin(weekday, sorted(ask.weekdays))
+
+
+def _asked_for(spot: SpotTimes, ask: Ask) -> Bools:
+    """The steps inside the dates, weekdays and hours asked for."""
+    return _in_dates(spot, ask) & _on_weekdays(spot, ask) & ((spot.minute - ask.from_min) % DAY_MIN <= ask.open_min)
 
 
 def _points_against(spot: SpotTimes, steps: int) -> NDArray[np.intp]:

@@ -16,6 +16,7 @@ from models.problems import InputProblem
 
 DAY = date(2026, 10, 17)  # a Saturday
 ZONE = "Europe/Amsterdam"
+NOT_HERE = "Foundry Lane: golden light: not at this spot in the days and hours asked for."
 MIDNIGHT = datetime(2026, 10, 16, 22, tzinfo=UTC)
 
 
@@ -129,7 +130,9 @@ def test_golden_needs_the_sun_up_and_reaching() -> None:
     for spoilt in ({"sun_elevation_deg": np.full(97, -2.0)}, {"sun_reaches": np.zeros(97, bool)}):
         found = rank([spot(golden=golden, **spoilt)], ask(want="golden"))
         assert found.windows == ()
-        assert found.unmet == ("Foundry Lane: golden light: not at this spot on these days.",)
+        assert found.unmet == (NOT_HERE,)
+    assert rank([good], ask(want="golden", from_min=480, to_min=720)).unmet == (NOT_HERE,)
+    assert rank([good], ask(want="golden", weekdays=frozenset({0}))).unmet == (NOT_HERE,)
 
 
 @pytest.mark.parametrize(
@@ -199,6 +202,9 @@ def test_unmet_says_which_filter_took_how_many() -> None:
     found = rank([spot()], ask(from_min=600, to_min=720, min_reserve=3.0))
     assert found.unmet == (
         "Foundry Lane: none of 93 possible starts is left: 88 outside the hours; 5 with less than 3.0 stops in hand.",
+    )
+    assert rank([spot()], ask(weekdays=frozenset({0}))).unmet == (
+        "Foundry Lane: none of 93 possible starts is left: 93 on other weekdays.",
     )
     assert rank([spot()], ask(first=date(2027, 1, 1), last=date(2027, 1, 2))).unmet == ("Foundry Lane: no such days.",)
 
