@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 from datetime import datetime, timedelta
@@ -133,7 +134,7 @@ def _both_times(zone: str) -> tuple[tuple[str, str], ...]:
 def _step() -> int:
     """Minutes to step, from the earlier and later buttons."""
     text = request.args.get("step", "")
-    minutes = int(text) if text.lstrip("-").isdecimal() else 0
+    minutes = int(text) if re.fullmatch(r"-?[0-9]{1,6}", text) else 0
     return max(-LONGEST_STEP_MIN, min(LONGEST_STEP_MIN, minutes))
 
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import fields, is_dataclass
 from datetime import date, datetime
 from typing import Any
 
@@ -9,11 +10,13 @@ import numpy as np
 from flask import Flask, Response, current_app, jsonify, make_response, render_template, request
 from flask.json.provider import DefaultJSONProvider
 
+from models.planning.spot_answers import Drawing
 from models.store.engine import Store
+from models.words.said import Said
 
 
 class PlainJson(DefaultJSONProvider):
-    """Dataclasses as objects, instants in ISO 8601, arrays as lists."""
+    """Dataclasses as objects, instants in ISO 8601, arrays as lists, sentences as text, drawings by their caption."""
 
     sort_keys = False
 
@@ -25,6 +28,12 @@ class PlainJson(DefaultJSONProvider):
             return value.tolist()
         if isinstance(value, np.generic):
             return value.item()
+        if isinstance(value, Said):
+            return value.text
+        if isinstance(value, Drawing):
+            return {"caption": value.caption}
+        if is_dataclass(value) and not isinstance(value, type):
+            return {field.name: getattr(value, field.name) for field in fields(value)}
         return DefaultJSONProvider.default(value)
 
 

@@ -19,7 +19,7 @@ def defaults() -> dict[str, Any]:
     """The settings of a Flask app that answers on this machine only."""
     return {
         "SECRET_KEY": None,
-        "TRUSTED_HOSTS": list(LOOPBACK_NAMES),
+        "ALLOWED_HOSTS": LOOPBACK_NAMES,
         "MAX_CONTENT_LENGTH": FORM_BYTES,
         "MAX_FORM_MEMORY_SIZE": FORM_BYTES,
         "SESSION_COOKIE_NAME": "kerbstand",

@@ -122,7 +122,7 @@ def _input(problem: InputProblem) -> Response:
 
 
 def _stranger(problem: SecurityError) -> Response:
-    """A Host not on the list: no links, since no address can be built for a stranger's name."""
+    """A Host not on the list gets no links, no cookie and no token."""
     do = "Open the address that the program printed when it started."
     trouble = Trouble(400, "Not under this name", "This program answers only to the names of this machine.", do)
     if request.path.endswith(".json"):

@@ -2,10 +2,13 @@
 
 from __future__ import annotations
 
-from flask import Flask, Response, g
+import re
+
+from flask import Flask, Response, current_app, g, request
 from flask_limiter import Limiter
 from flask_limiter.util import get_remote_address
 from flask_wtf import CSRFProtect
+from werkzeug.exceptions import SecurityError
 
 POLICY = {
     "default-src": "'none'",
@@ -30,11 +33,13 @@ HEADERS = {
 }
 """The referrer policy sends the bare origin to a tile server: public ones refuse pages that send none."""
 
+HOST = re.compile(r"(\[[0-9a-f:.]+\]|[a-z0-9.-]+)(:\d{1,5})?", re.ASCII | re.IGNORECASE)
 tokens = CSRFProtect()
 limiter = Limiter(get_remote_address)
 
 
 def init_app(app: Flask) -> None:
+    app.before_request(_refuse_strangers)
     tokens.init_app(app)
     limiter.init_app(app)
     app.after_request(_with_headers)
@@ -50,6 +55,16 @@ def content_policy(image_origins: tuple[str, ...] = ()) -> str:
     parts = dict(POLICY)
     parts["img-src"] = " ".join((parts["img-src"], *image_origins))
     return "; ".join(f"{name} {sources}" for name, sources in parts.items())
+
+
+def _refuse_strangers() -> None:
+    """Answer only to the listed names: a page elsewhere that points its own name at this machine reads nothing.
+
+    Flask's TRUSTED_HOSTS cannot hold an IPv6 address and lets a malformed Host through.
+    """
+    found = HOST.fullmatch(request.headers.get("Host", ""))
+    if not found or found[1].lower() not in current_app.config["ALLOWED_HOSTS"]:
+        raise SecurityError
 
 
 def _with_headers(response: Response) -> Response:

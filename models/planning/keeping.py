@@ -16,6 +16,12 @@ def get_spot(store: Store, spot_id: int) -> Spot:
         return kept.get_spot(s, spot_id)
 
 
+def find_spot(store: Store, text: str) -> Spot:
+    """By number, name, or a part of a name that only one spot has. Raises Missing, or InputProblem for several."""
+    with store.reading() as s:
+        return kept.find_spot(s, text)
+
+
 def add_spot(store: Store, draft: SpotDraft) -> Spot:
     with store.writing() as s:
         return kept.add_spot(s, draft)

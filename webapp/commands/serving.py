@@ -51,7 +51,7 @@ def run(app: Flask, listener: socket.socket) -> None:
     """Answer until stopped. What is far over the size of a form is cut off before it is read."""
     host, port = listener.getsockname()[:2]
     name = f"[{host}]" if ":" in host else host
-    app.config["TRUSTED_HOSTS"] = [*LOOPBACK_NAMES, name]
+    app.config["ALLOWED_HOSTS"] = (*LOOPBACK_NAMES, name)
     click.echo(f"Open http://{name}:{port}/ in a browser. Ctrl+C stops.")
     create_server(app, sockets=[listener], threads=THREADS, max_request_body_size=8 * FORM_BYTES, ident=None).run()
 

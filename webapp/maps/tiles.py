@@ -23,13 +23,11 @@ def origins(name: str) -> tuple[str, ...]:
     chosen = provider(name)
     if chosen is None:
         return ()
-    hosts = {
-        urlsplit(chosen.build_url(x=0, y=0, z=0, scale_factor="", s=letter, fill_subdomain=False))
-        for letter in SUBDOMAINS
-    }
-    return tuple(sorted(f"{host.scheme}://{host.netloc}" for host in hosts))
+    tiles = [urlsplit(chosen.build_url(x=0, y=0, z=0, subdomains=letter)) for letter in SUBDOMAINS]
+    return tuple(sorted({f"{tile.scheme}://{tile.netloc}" for tile in tiles}))
 
 
 def choices() -> tuple[tuple[str, str], ...]:
-    """(name, host words) for the settings page."""
-    return tuple((name, ", ".join(urlsplit(origin).netloc for origin in origins(name))) for name in OFFERED)
+    """(name, host) for the settings page."""
+    hosts = {name: urlsplit(xyzservices.providers.query_name(name)["url"]).netloc for name in OFFERED}
+    return tuple((name, host.removeprefix("{s}.")) for name, host in hosts.items())

@@ -36,7 +36,7 @@ def _surfaces(surfaces: tuple[Surface, ...]) -> Choices:
 
 ROOFS: Choices = (("none", "open sky"), ("arcade", "arcade or awning"), ("underpass", "underpass or bridge"))
 LAMPS: Choices = (("", "not known"), *((key, f"{key}, {lux:g} lx") for key, lux in LIGHTING_CLASS_LX.items()))
-OVERRIDE = "Leave empty for the figure of the surface chosen."
+OVERRIDE = "Empty takes the figure of the surface."
 
 GROUPS: tuple[Group, ...] = (
     Group("Where it is", (

@@ -8,6 +8,7 @@ const map = window.map_main;
 const say = document.getElementById("map-say");
 const MOMENT = ["on", "at", "fold", "sky"];
 const CLOSE = 15;
+const touch = matchMedia("(pointer: coarse)").matches;
 
 const LAYERS = {
   footways: { from: CLOSE, style: () => ({ color: tone("edge"), weight: 1.5, dashArray: "1 4", fill: false }) },
@@ -45,7 +46,8 @@ function draw(layer, collection) {
 }
 
 function refreshAll(names) {
-  say.textContent = map.getZoom() < CLOSE ? "Come closer to see buildings and shadows." : "";
+  const far = map.getZoom() < CLOSE ? "Come closer to see buildings and shadows." : "";
+  say.textContent = [far, touch && "Two fingers move the map; press long to add a spot."].filter(Boolean).join(" ");
   for (const name of names) refresh(name);
 }
 
@@ -92,7 +94,7 @@ function leaveScrollingAlone() {
   const container = map.getContainer();
   container.addEventListener("focus", () => map.scrollWheelZoom.enable());
   container.addEventListener("blur", () => map.scrollWheelZoom.disable());
-  if (matchMedia("(pointer: coarse)").matches) map.dragging.disable();
+  if (touch) map.dragging.disable();
 }
 
 map.attributionControl.setPrefix("Leaflet");

@@ -1,0 +1,59 @@
+"""A small app on a database of its own: three spots, a fixed clock, no network."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator
+from datetime import UTC, datetime
+
+import pytest
+from flask import Flask
+from flask.testing import FlaskClient
+
+from models.store.engine import Store, open_store, upgrade
+from models.store.spots import add_spot
+from models.street.spot import SpotDraft
+from webapp import create_app
+
+NOW = datetime(2026, 10, 17, 14, 40, tzinfo=UTC)
+HOSTILE = "`${1}`</script><img src=x onerror=document.title=1>"
+ZONE = "Europe/Amsterdam"
+SPOTS = (("Foundry Lane", 52.5301, 5.2312), ("Ferry quay", 52.5288, 5.2275), (HOSTILE, 52.5307, 5.2290))
+
+
+class Client(FlaskClient):
+    """A client that can send a form as a browser would: with the token of the page it stands on."""
+
+    def open(self, *args, **kwargs):
+        return super().open(*args, **{"buffered": True, **kwargs})
+
+    def send(self, address: str, form: dict[str, str], page: str = "/settings"):
+        return self.post(address, data=form | {"csrf_token": self.token(page)})
+
+    def token(self, page: str = "/settings") -> str:
+        found = re.search(r'name="csrf_token" value="([^"]+)"', self.get(page).text)
+        assert found, f"{page} has no form"
+        return found[1]
+
+
+@pytest.fixture
+def store(tmp_path) -> Iterator[Store]:
+    kept = open_store(f"sqlite:///{tmp_path / 'spots.sqlite3'}")
+    upgrade(kept)
+    with kept.writing() as s:
+        for name, latitude, longitude in SPOTS:
+            add_spot(s, SpotDraft(name=name, latitude_deg=latitude, longitude_deg=longitude, zone=ZONE))
+    yield kept
+    kept.close()
+
+
+@pytest.fixture
+def app(store: Store) -> Flask:
+    made = create_app(store, config_changes={"SECRET_KEY": "only for tests", "CLOCK": lambda: NOW, "TESTING": True})
+    made.test_client_class = Client
+    return made
+
+
+@pytest.fixture
+def client(app: Flask) -> Client:
+    return app.test_client()

@@ -1,0 +1,38 @@
+"""One spot at one moment: the answer, the drawings, the working."""
+
+from __future__ import annotations
+
+from flask import Response, make_response, render_template, request
+
+from models.planning.keeping import get_spot
+from models.planning.spot_notes import spot_notes
+from models.planning.spot_page import QUANTITIES, spot_page
+from models.problems import InputProblem
+from models.store.spots import Spot
+from webapp.address import Bar, read_bar, settled
+from webapp.answering import answer, store, wants_json
+from webapp.spots import pages
+from webapp.spots.wording import forgiving, settled_words
+
+
+@pages.get("/spots/<int:spot_id>")
+@pages.get("/spots/<int:spot_id>.json", endpoint="spot_json")
+def spot(spot_id: int) -> Response:
+    kept = get_spot(store(), spot_id)
+    bar = read_bar(kept.zone)
+    if elsewhere := settled(bar) or settled_words(kept.looking_deg):
+        return elsewhere
+    try:
+        page, problems = forgiving(lambda asked: spot_page(store(), spot_id, bar.moment, asked), request.args)
+    except InputProblem as problem:
+        if wants_json():
+            raise
+        return _unlit(kept, bar, problem)
+    status = 422 if bar.problems or problems else 200
+    return answer("spot.html", page, status=status, bar=bar, problems=problems, quantities=QUANTITIES)
+
+
+def _unlit(kept: Spot, bar: Bar, problem: InputProblem) -> Response:
+    """A spot whose light cannot be worked out: why, its notes, and the way to put it right."""
+    values = {"spot": kept, "bar": bar, "problem": problem, "notes": spot_notes(kept)}
+    return make_response(render_template("spot_unlit.html", **values), 422)
