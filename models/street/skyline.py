@@ -30,6 +30,7 @@ State = Literal["down", "open", "leaves", "behind"]
 MODEL_VERSION = "skyline 1"
 DIRECTIONS = 720
 NOTHING, MEASURED, ROOF = -1, -2, -3  # what stands there, where it is no building
+WALLS_AT_ONCE = 8_192  # as many as fit a processor's near cache; all at once takes half as long again
 MEASURED_GAP_DEG = 45.0  # hand-measured points further apart than this say nothing about what lies between
 MEASURED_DOUBT_DEG = 1.0  # a telephone's clinometer held by hand: common practice, no source
 DOWN_DEG = -0.833  # geometric elevation of the sun's centre at which its upper limb rises and sets
@@ -235,17 +236,18 @@ def _roofed(walls: Walls, canopies: tuple[Canopy, ...], eye_m: float) -> tuple[W
 
 def _of_walls(walls: Walls, eye_m: float, directions: int) -> Skyline:
     """Tops as likely, and as high and as low as the doubts of all heights allow."""
-    hits = look_round(walls, directions, walls.top_m + walls.doubt_m > eye_m)
-    rise, doubt = walls.top_m[hits.wall] - eye_m, walls.doubt_m[hits.wall]
-    slope = rise / np.maximum(hits.distance_m, 1e-6)
     best, highest, lowest = np.zeros((3, directions))
-    np.maximum.at(best, hits.bin, slope)
-    spread = doubt / np.maximum(hits.distance_m, 1e-6)
-    np.maximum.at(highest, hits.bin, slope + spread)
-    np.maximum.at(lowest, hits.bin, slope - spread)
     obstacle = np.full(directions, NOTHING, np.int32)
-    top = (slope == best[hits.bin]) & (slope > 0)
-    obstacle[hits.bin[top]] = walls.building[hits.wall[top]]
+    for start in range(0, len(walls), WALLS_AT_ONCE):
+        part = walls.only(slice(start, start + WALLS_AT_ONCE))
+        hits = look_round(part, directions, part.top_m + part.doubt_m > eye_m)
+        away = np.maximum(hits.distance_m, 1e-6)
+        slope, spread = (part.top_m[hits.wall] - eye_m) / away, part.doubt_m[hits.wall] / away
+        before = best[hits.bin]
+        for kept, offered in ((best, slope), (highest, slope + spread), (lowest, slope - spread)):
+            np.maximum.at(kept, hits.bin, offered)
+        top = (slope == best[hits.bin]) & (slope > before)
+        obstacle[hits.bin[top]] = part.building[hits.wall[top]]
     low, mid, high = np.degrees(np.arctan([lowest, best, highest]))
     return Skyline(mid, np.maximum(high - mid, mid - low), obstacle, "")
 
