@@ -104,7 +104,7 @@ def skyline_of(
     walls, canopies, under = _roofed(walls, tuple(canopies), eye_m)
     built = _of_walls(walls, eye_m, directions)
     drawn, used = _with_measured(built, measured)
-    words = [_building_words(walls, drawn.obstacle), *under, *_measured_words(used, len(measured))]
+    words = _building_words(walls, drawn.obstacle) + under + _measured_words(used, len(measured))
     return replace(drawn, source="; ".join(words), canopies=canopies)
 
 
@@ -228,7 +228,7 @@ def _roofed(walls: Walls, canopies: tuple[Canopy, ...], eye_m: float) -> tuple[W
             words = ["under a raised part, its underside a roof"]
         elif any(canopy.is_roof for canopy in canopies):
             walls = walls.only(walls.building != over)
-            words = ["inside a building, of which only the roof noted by hand counts"]
+            words = ["inside a building, of which only the roof noted for the spot counts"]
         else:
             raise InsideBuilding(over)
     return walls, canopies, words
@@ -271,10 +271,10 @@ def _with_measured(built: Skyline, measured: Sequence[SkylinePoint]) -> tuple[Sk
     return replace(built, elevation_deg=elevation, doubt_deg=doubt, obstacle=obstacle), len(used)
 
 
-def _building_words(walls: Walls, obstacle: NDArray[np.int32]) -> str:
+def _building_words(walls: Walls, obstacle: NDArray[np.int32]) -> list[str]:
     seen = np.unique(obstacle[obstacle >= 0])
     if not len(seen):
-        return f"no building seen within {REACH_M:g} m"
+        return [] if (obstacle == MEASURED).all() else [f"no building seen within {REACH_M:g} m"]
     shown = np.isin(walls.building, seen)
     words = [f"from {_counted(len(seen), 'building')}"]
     if walls.assumed is not None:
@@ -283,7 +283,7 @@ def _building_words(walls: Walls, obstacle: NDArray[np.int32]) -> str:
     raised = len(np.unique(walls.building[shown & (walls.bottom_m > 0)]))
     if raised:
         words.append(f"the sky below {_counted(raised, 'raised part')} left out")
-    return ", ".join(words)
+    return [", ".join(words)]
 
 
 def _measured_words(used: int, given: int) -> list[str]:
