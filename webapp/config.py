@@ -37,7 +37,7 @@ def defaults() -> dict[str, Any]:
             "image/svg+xml",
         ],
         "COMPRESS_ALGORITHM": ["br", "gzip"],
-        "COMPRESS_ALGORITHM_STREAMING": ["br"],
+        "COMPRESS_STREAMS": False,  # files from disk go out as they are: squeezed ones would stay open
         "CLOCK": lambda: datetime.now(UTC),
     }
 

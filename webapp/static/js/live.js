@@ -12,6 +12,9 @@ document.documentElement.classList.add("js");
 export async function go(address) {
   document.body.classList.add("busy");
   const typed = bar && new Map([...bar.elements].map((field) => [field.name, field.value]));
+  const at = document.activeElement;
+  const sent = at.value;
+  const unmoved = (field) => field === at && field.value === sent;
   const answer = await ask(address);
   if (!answer) return;
   document.body.classList.remove("busy");
@@ -19,8 +22,8 @@ export async function go(address) {
   if (answer.lost) return say("The program does not answer. Is it still running?");
   const page = new DOMParser().parseFromString(answer.text, "text/html");
   if (!page.getElementById("bar")) return location.assign(address);
-  if (!answer.ok) return swap(page, (part) => part === "problem");
-  swap(page, () => true);
+  if (!answer.ok) return swap(page, unmoved, (part) => ["problem", "sentence"].includes(part));
+  swap(page, unmoved);
   refill(page.getElementById("bar"), typed);
   history.replaceState(null, "", answer.url);
   document.dispatchEvent(new Event("kerbstand:moment"));
@@ -33,14 +36,23 @@ function askAgain() {
   if (document.querySelector("[data-again]")) waiting = setTimeout(() => go(location.href), 1200);
 }
 
-function swap(page, wanted) {
+function swap(page, unmoved, wanted = () => true) {
   for (const old of document.querySelectorAll("[data-live]")) {
     const fresh = page.querySelector(`[data-live="${old.dataset.live}"]`);
     if (!fresh || !wanted(old.dataset.live)) continue;
-    const held = old.contains(document.activeElement) ? document.activeElement.textContent : null;
+    const held = old.contains(document.activeElement) ? document.activeElement : null;
     old.replaceChildren(...fresh.childNodes);
-    if (held) [...old.querySelectorAll("a, button")].find((item) => item.textContent === held)?.focus();
+    if (held) refocus(old, held, unmoved(held));
   }
+}
+
+// The focus goes back to the same control, with what somebody went on typing there meanwhile.
+function refocus(part, held, unmoved) {
+  const same = [...part.querySelectorAll("a, button, input, select")].find((item) =>
+    held.id ? item.id === held.id : item.textContent === held.textContent,
+  );
+  if (same && !unmoved && held.matches("input")) same.value = held.value;
+  same?.focus();
 }
 
 // What somebody went on typing meanwhile stays; the rest shows what was understood.
@@ -48,8 +60,9 @@ function refill(fresh, typed) {
   for (const field of bar.querySelectorAll("[name]:not(button)")) {
     const other = fresh.querySelector(`[name="${field.name}"]:not(button)`);
     if (!other || field.value !== typed.get(field.name)) continue;
+    const value = other.value; // read first: options that move to another list forget which was chosen
     if (field.matches("select")) field.replaceChildren(...other.children);
-    else field.value = other.value;
+    field.value = value;
     field.removeAttribute("aria-invalid");
   }
 }

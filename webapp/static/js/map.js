@@ -11,7 +11,7 @@ const CLOSE = 15;
 const touch = matchMedia("(pointer: coarse)").matches;
 
 const LAYERS = {
-  footways: { from: CLOSE, style: () => ({ color: tone("edge"), weight: 1.5, dashArray: "1 4", fill: false }) },
+  footways: { from: CLOSE, style: () => ({ color: tone("rule"), weight: 2, dashArray: "3 4", fill: false }) },
   shadows: { from: CLOSE, moves: true, style: () => ({ stroke: false, fillColor: tone("shadow"), fillOpacity: 0.34 }) },
   buildings: { from: CLOSE, style: () => ({ color: tone("edge"), weight: 1, fillColor: tone("wash"), fillOpacity: 1 }) },
   spots: { from: 0, moves: true, point: mark },
