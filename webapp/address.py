@@ -81,6 +81,8 @@ def instant_values(instant: datetime, zone: str) -> dict[str, str]:
 def address(endpoint: str, **values: object) -> str:
     """url_for with the moment and the sentence of this request carried along."""
     kept = {name: request.args[name] for name in CARRIED if request.args.get(name)}
+    if "on" in values:
+        kept.pop("fold", None)
     return url_for(endpoint, **_said(kept | values))
 
 

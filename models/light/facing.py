@@ -50,16 +50,17 @@ def facing_order(
     sun_elevation_deg: float,
     sun_azimuth_deg: float,
     sun_reaches: bool,
+    between: tuple[float, EvFigure, EvFigure] | None = None,
 ) -> tuple[Facing, ...]:
     """Eight bearings, best first; reserves within a third of a stop of each other count as equal.
 
     planes: light on the eight vertical planes by the bearing their normal points to (BEARINGS). behind: what cameras
-    looking along BEARINGS see behind the subject. sun_reaches: direct sun falls on the subject.
+    looking along BEARINGS see behind the subject. sun_reaches: direct sun falls on the subject. between: one more
+    camera bearing with its subject and what is behind.
     """
-    found = [
-        _facing(choice, looking, planes[(k + 4) % 8], behind[k], sun_elevation_deg, sun_azimuth_deg, sun_reaches)
-        for k, looking in enumerate(BEARINGS)
-    ]
+    places = [(float(looking), planes[(k + 4) % 8], behind[k]) for k, looking in enumerate(BEARINGS)]
+    places += [between] if between else []
+    found = [_facing(choice, *place, sun_elevation_deg, sun_azimuth_deg, sun_reaches) for place in places]
     return tuple(sorted(found, key=_rank))
 
 

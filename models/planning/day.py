@@ -120,7 +120,7 @@ def _run_words(run: Run, moment: Moment) -> str:
 
 
 def _bands(events: DayEvents, series: Series) -> Iterator[BandSaid]:
-    for band in (*events.golden, *events.blue):
+    for band in sorted((*events.golden, *events.blue), key=lambda band: band.start):
         inside = (series.unix_s >= unix_s(band.start)) & (series.unix_s <= unix_s(band.end))
         reaches = _golden_reaches(series, inside) if band.name == "golden" else _blue_reaches(series, inside)
         yield BandSaid(band.name, band.start, band.end, _band_words(band, events.zone, reaches), reaches)

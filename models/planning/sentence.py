@@ -19,6 +19,7 @@ COUNTS = ("one", "two", "three", "four")
 PARAMETERS = (
     "looking", "flash", "units", "zoom", "modifier", "distance", "camera", "trigger", "battery", "under", "face",
 )  # fmt: skip
+ANY_WAY, OWN_WAY = "any way", "each spot's usual way"
 UNDERS = ("0", "1/3", "2/3", "1", "4/3", "5/3", "2", "3")
 DISTANCES = ("1", "1.5", "2", "3", "4")
 NEAREST_M, FURTHEST_M = 0.3, 30.0
@@ -83,9 +84,10 @@ class Sentence:
 
     @property
     def setup(self) -> str:
-        """The flash and how it stands: 'One small flash, wide, bare, 2 m from the face'."""
-        parts = [word for word in self.words if word.parameter in ("units", "flash", "zoom", "modifier", "distance")]
-        return "".join(word.before + word.shown for word in parts)
+        """The flash and how it stands: 'One small flash, wide, bare, at 2 m'."""
+        parts = {word.parameter: word.before + word.shown for word in self.words}
+        kit = "".join(parts[name] for name in ("units", "flash", "zoom", "modifier"))
+        return f"{kit}, at {parts['distance'].removeprefix(', ')}"
 
     @property
     def address(self) -> dict[str, str]:
@@ -97,9 +99,12 @@ class Sentence:
         return {name: value for name, value in self.address.items() if usual.address.get(name) != value}
 
 
-def read_sentence(asked: Mapping[str, str], kit: Kit, usual_looking_deg: float | None = None) -> Sentence:
+def read_sentence(
+    asked: Mapping[str, str], kit: Kit, usual_looking_deg: float | None = None, *, unchosen: str = ANY_WAY
+) -> Sentence:
     """The sentence meant by address parameters; what is missing takes the first of the kit and the usual start.
 
+    unchosen: the words for a camera bearing that is not chosen, ANY_WAY or OWN_WAY.
     Raises InputProblem naming the parameter.
     """
     if not kit.flashes or not kit.cameras:
@@ -119,7 +124,7 @@ def read_sentence(asked: Mapping[str, str], kit: Kit, usual_looking_deg: float |
         battery=_optional(asked, "battery", kit.batteries) or (kit.batteries[0] if kit.batteries else None),
     )
     looking = read_looking(asked["looking"]) if "looking" in asked else usual_looking_deg
-    return Sentence(choice, looking, _words(choice, looking, kit), " under.")
+    return Sentence(choice, looking, _words(choice, looking, kit, unchosen), " under.")
 
 
 def read_distance(text: str) -> float:
@@ -150,7 +155,7 @@ def read_stops(field: str, text: str) -> float:
 def read_looking(text: str) -> float | None:
     """A camera bearing in degrees from '270', '270°', '250° (west)', 'west' or 'w'; empty or 'any' is none chosen."""
     typed = _ASIDE.sub("", text.strip().lower()).rstrip("°")
-    if typed in ("", "any", "any way"):
+    if typed in ("", "any", ANY_WAY, OWN_WAY):
         return None
     for k, point in enumerate(POINTS):
         if typed in (point, "".join(part[0] for part in point.split("-"))):
@@ -165,7 +170,7 @@ def bearing_words(bearing_deg: float) -> str:
     return POINTS[k] if off < 0.5 else f"{bearing_deg:.4g}° ({POINTS[k]})"
 
 
-def _words(choice: Choice, looking: float | None, kit: Kit) -> tuple[Word, ...]:
+def _words(choice: Choice, looking: float | None, kit: Kit, unchosen: str) -> tuple[Word, ...]:
     zooms = dict([("", "wide"), *((f"{zoom:g}", f"at {zoom:g} mm") for zoom, _ in choice.flash.guide_numbers)])
     zoom_value = f"{choice.zoom_mm:g}" if choice.zoom_mm else ""
     zooms.setdefault(zoom_value, f"at {zoom_value} mm")
@@ -174,9 +179,9 @@ def _words(choice: Choice, looking: float | None, kit: Kit) -> tuple[Word, ...]:
     unders = tuple((under, f"{stops_words(float(Fraction(under)))} stop") for under in UNDERS)
     metres = f"{choice.distance_m:.2f}".rstrip("0").rstrip(".")
     units = tuple((str(k + 1), word) for k, word in enumerate(COUNTS))
-    facing = (("any", "any way"), *((f"{k * 45}", point) for k, point in enumerate(POINTS)))
+    facing = (("any", unchosen), *((f"{k * 45}", point) for k, point in enumerate(POINTS)))
     looking_value = "any" if looking is None else f"{looking:g}"
-    looking_shown = "any way" if looking is None else bearing_words(looking)
+    looking_shown = unchosen if looking is None else bearing_words(looking)
     trigger, battery = choice.trigger, choice.battery
     words = [
         Word("", "units", "how many flashes", str(choice.units), COUNTS[choice.units - 1].capitalize(), units),

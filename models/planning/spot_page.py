@@ -9,7 +9,7 @@ from models.drawing.day_strip import draw_day_strip
 from models.drawing.figures import day_figures
 from models.drawing.skyline_strip import draw_skyline_strip
 from models.drawing.year_map import draw_year_map
-from models.light.facing import Facing, facing_order, sun_place
+from models.light.facing import BEARINGS, Facing, facing_order, sun_place
 from models.light.flash import Alternative, Alternatives, Choice, FlashAnswer, answer
 from models.light.gels import DAYLIGHT_K
 from models.planning import day as days
@@ -46,7 +46,7 @@ def spot_page(store: Store, spot_id: int, moment: Moment, asked: Mapping[str, st
     looking, choice = sentence.looking_deg, sentence.choice
     now = light_now(light, moment, looking)
     day = days.day_at(light, moment, events_at(store, spot, moment), looking)
-    facing = _facing(choice, now)
+    facing = _facing(choice, now, looking)
     flash = _flash(choice, now, day, moment, facing)
     behind = spot_skyline.obstacle_words(store, light.standing, now.obstacle, now.sun_azimuth_deg)
     strip = days.strip_of(day, now, moment, choice, looking, spot.name)
@@ -68,7 +68,7 @@ def spot_page(store: Store, spot_id: int, moment: Moment, asked: Mapping[str, st
         skyline=_skyline(light, day, now, moment, looking, behind),
         day=Drawing(draw_day_strip(strip, "wide"), draw_day_strip(strip, "narrow"), _day_caption(moment, now)),
         day_rows=day_figures(strip),
-        year=_year(light, moment, choice, looking, days.moment_figures(now, moment, choice), quantity),
+        year=_year(light, moment, choice, looking, now, quantity),
         year_quantity=quantity,
         notes=spot_notes(spot),
         working=tuple(_working(flash, now)),
@@ -77,7 +77,11 @@ def spot_page(store: Store, spot_id: int, moment: Moment, asked: Mapping[str, st
     )
 
 
-def _facing(choice: Choice, now: Now) -> tuple[Facing, ...]:
+def _facing(choice: Choice, now: Now, looking: float | None) -> tuple[Facing, ...]:
+    """The eight ways to face them, and the one chosen where it lies between."""
+    own = None
+    if looking is not None and now.backdrop and looking not in BEARINGS:
+        own = looking, now.face, now.backdrop
     return facing_order(
         choice,
         now.planes,
@@ -85,6 +89,7 @@ def _facing(choice: Choice, now: Now) -> tuple[Facing, ...]:
         sun_elevation_deg=now.sun_elevation_deg,
         sun_azimuth_deg=now.sun_azimuth_deg,
         sun_reaches=now.sun_reaches,
+        between=own,
     )
 
 
@@ -174,9 +179,8 @@ def _day_caption(moment: Moment, now: Now) -> str:
     return f"EV at ISO 100, sky {sky}, give or take {doubt_words(now.subject.doubt_stops)}."
 
 
-def _year(
-    light: SpotLight, moment: Moment, choice: Choice, looking: float | None, figures: tuple[str, ...], quantity: str
-) -> Drawing:
+def _year(light: SpotLight, moment: Moment, choice: Choice, looking: float | None, now: Now, quantity: str) -> Drawing:
+    figures = (f"{moment.local.day} {moment.local:%b}", *days.moment_figures(now, moment, choice))
     year = year_at(light, moment.local.year, moment.oktas, looking)
     drawn = year_map_of(year, light, moment, choice, figures, quantity)
     zone = zone_short(moment.instant, moment.zone)

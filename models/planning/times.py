@@ -17,7 +17,7 @@ from models.planning.facings import behind_ev, face_ev, sun_arrives
 from models.planning.kit import kit_of
 from models.planning.light import Series, SpotLight, light_series, spot_light
 from models.planning.moments import day_words
-from models.planning.sentence import Sentence, read_sentence
+from models.planning.sentence import ANY_WAY, OWN_WAY, Sentence, read_sentence
 from models.planning.spots import home_zone
 from models.planning.states import ORDER, state_codes
 from models.planning.times_ask import TimesForm, form_of, read_ask
@@ -38,15 +38,14 @@ CLEAR_OKTAS, CLOSED_OKTAS = 0, 8
 
 @dataclass(frozen=True, slots=True)
 class BookingRow:
-    """One time worth booking; words: day, clock times and zone. day, clock: address values that show the spot then."""
+    """One time worth booking; words: day, clock times and zone."""
 
     spot_id: int
     name: str
+    zone: str
     start: datetime
     end: datetime
     words: str
-    day: str
-    clock: str
     worst_reserve: float
     worst_sky: str
     want_share: float
@@ -79,7 +78,8 @@ def booking_times(store: Store, spot_id: int | None, asked: Mapping[str, str], n
         total = 1 if spot else kept.count_spots(s)
     zone = spot.zone if spot else home_zone(store)
     ask = read_ask(asked, to_local(now, zone).date())
-    sentence = read_sentence(asked, kit_of(store), spot.looking_deg if spot else None)
+    usual, unchosen = (spot.looking_deg, ANY_WAY) if spot else (None, OWN_WAY)
+    sentence = read_sentence(asked, kit_of(store), usual, unchosen=unchosen)
     times, left_out = _all_times(store, found, ask, sentence, "looking" in asked, now)
     if total > len(found):
         left_out.append(f"{total - len(found)} more spots: only the first {MOST_SPOTS} by name are compared.")
@@ -170,11 +170,10 @@ def _row(window: Window, zone: str) -> BookingRow:
     return BookingRow(
         spot_id=window.spot_id,
         name=window.name,
+        zone=zone,
         start=window.start,
         end=window.end,
         words=words,
-        day=start.date().isoformat(),
-        clock=f"{start:%H:%M}",
         worst_reserve=window.worst_reserve,
         worst_sky=window.worst_sky,
         want_share=window.want_share,

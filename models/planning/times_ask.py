@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
 from datetime import date, timedelta
 from typing import TypeVar
@@ -52,16 +52,20 @@ def read_ask(asked: Mapping[str, str], today: date) -> Ask:
     if want not in WANTS:
         raise InputProblem("want", f"“{want}” is not one of {', '.join(WANTS)}")
     least = asked.get("least", "").strip()
-    return Ask(
-        first=first,
-        last=last,
-        length_min=_minutes(asked.get("length", "")),
-        weekdays=_weekdays(asked.get("days", "")),
-        from_min=_clock_min("after", asked.get("after", ""), 8 * 60),
-        to_min=_clock_min("before", asked.get("before", ""), 22 * 60),
-        want=want,
-        min_reserve=read_stops("least", least) if least else None,
-    )
+    values: dict[str, object] = {
+        "first": first,
+        "last": last,
+        "length_min": _minutes(asked.get("length", "")),
+        "weekdays": _weekdays(asked.get("days", "")),
+        "from_min": _clock_min("after", asked.get("after", ""), 8 * 60),
+        "to_min": _clock_min("before", asked.get("before", ""), 22 * 60),
+        "want": want,
+        "min_reserve": read_stops("least", least) if least else None,
+    }
+    try:
+        return Ask(**values)  # type: ignore[arg-type]
+    except InputProblem as problem:
+        raise InputProblem(_parameter(problem.field, asked), problem.message) from problem
 
 
 def form_of(ask: Ask) -> TimesForm:
@@ -76,6 +80,19 @@ def form_of(ask: Ask) -> TimesForm:
         want=ask.want,
         least="" if ask.min_reserve is None else stops_words(ask.min_reserve),
     )
+
+
+def days_text(days: Sequence[str]) -> str:
+    """Weekdays ticked one by one as one parameter; all of them are as good as none."""
+    ticked = [part for day in days for part in day.split(",") if part]
+    return "" if set(ticked) == set(WEEKDAYS) else ",".join(ticked)
+
+
+def _parameter(field: str, asked: Mapping[str, str]) -> str:
+    """The parameter behind a field of Ask; of hours and length, the first that was given."""
+    if field == "hours":
+        return next((name for name in ("before", "after", "length") if asked.get(name)), "before")
+    return {"length_min": "length", "weekdays": "days"}.get(field, field)
 
 
 def _named(field: str, read: Callable[[], Value]) -> Value:

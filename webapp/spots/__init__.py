@@ -4,4 +4,4 @@ from flask import Blueprint
 
 pages = Blueprint("spots", __name__, template_folder="templates")
 
-from webapp.spots import adding, changing, listing, spot  # noqa: E402, F401  they put their addresses on `pages`
+from webapp.spots import adding, changing, listing, showing, times  # noqa: E402, F401  they put addresses on `pages`

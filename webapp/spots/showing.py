@@ -3,7 +3,9 @@
 from __future__ import annotations
 
 from flask import Response, make_response, render_template, request
+from markupsafe import Markup
 
+from models.drawing.scale import BRIGHTNESS, swatch
 from models.planning.keeping import get_spot
 from models.planning.spot_notes import spot_notes
 from models.planning.spot_page import QUANTITIES, spot_page
@@ -36,3 +38,9 @@ def _unlit(kept: Spot, bar: Bar, problem: InputProblem) -> Response:
     """A spot whose light cannot be worked out: why, its notes, and the way to put it right."""
     values = {"spot": kept, "bar": bar, "problem": problem, "notes": spot_notes(kept)}
     return make_response(render_template("spot_unlit.html", **values), 422)
+
+
+@pages.app_template_global()
+def ev_swatch(ev100: float) -> Markup:
+    """A box of an EV's colour on the brightness scale."""
+    return Markup(swatch(BRIGHTNESS, ev100, f"EV {ev100:.1f}"))  # noqa: S704  drawing escapes what it is given

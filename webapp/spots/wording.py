@@ -29,7 +29,7 @@ def settled_words(usual_looking_deg: float | None, **others: str) -> Response | 
 
 
 def forgiving(work: Callable[[Mapping[str, str]], Page], asked: Mapping[str, str]) -> tuple[Page, dict[str, str]]:
-    """The answer without what cannot be read, and by parameter what is wrong with it; under .json the problem itself."""
+    """The answer without what cannot be read, and by parameter what is wrong with it; under .json it is raised."""
     left, problems = dict(asked), dict[str, str]()
     while True:
         try:

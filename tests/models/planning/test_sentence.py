@@ -31,7 +31,7 @@ def test_the_first_answer_needs_no_typing():
         "One small flash, wide, bare, 2 m from the face; camera, fired by radio trigger, on four AA cells; "
         "looking any way, surroundings 2/3 stop and face 2/3 stop under."
     )
-    assert sentence.setup == "One small flash, wide, bare, 2 m"
+    assert sentence.setup == "One small flash, wide, bare, at 2 m"
     assert sentence.choice.distance_m == 2.0
 
 
