@@ -109,3 +109,4 @@ class SpotState:
     state: State | None
     state_words: str
     ev100: float | None
+    too_close: bool = False

@@ -8,9 +8,9 @@ import numpy as np
 import shapely
 from shapely.geometry.base import BaseGeometry
 
-from models.planning.answers import Moment, SpotState
-from models.planning.spots import MOST_BRIGHTNESS, rows_of
-from models.planning.town_states import states_at
+from models.planning.answers import Moment, SpotRow, SpotState
+from models.planning.spots import MOST_BRIGHTNESS, WAITING, rows_of
+from models.planning.town_states import UNKNOWN_WORDS, states_at
 from models.sky.sun import sun_at
 from models.store import spots as kept
 from models.store.engine import Store
@@ -30,9 +30,13 @@ Feature = dict[str, Any]
 
 
 def spots_geojson(store: Store, moment: Moment, box: Box) -> Feature:
-    """Every spot in view with its state; brightness where the view holds at most MOST_BRIGHTNESS of them."""
-    features = [_point(state) for state in states_in_view(store, moment, box)]
-    return _collection(features)
+    """Every spot in view with its state; brightness where the view holds at most MOST_BRIGHTNESS of them.
+
+    pending: how many are still being worked out, a member of its own (RFC 7946 section 6.1); ask again.
+    """
+    states = states_in_view(store, moment, box)
+    pending = sum(state.state_words in (WAITING, UNKNOWN_WORDS) for state in states)
+    return _collection([_point(state) for state in states]) | {"pending": pending}
 
 
 def states_in_view(store: Store, moment: Moment, box: Box) -> tuple[SpotState, ...]:
@@ -43,10 +47,7 @@ def states_in_view(store: Store, moment: Moment, box: Box) -> tuple[SpotState, .
     if not few:
         return states_at(store, moment, box)
     rows = rows_of(store, found, moment, None)
-    return tuple(
-        SpotState(r.id, r.name, r.latitude_deg, r.longitude_deg, r.state, r.state_words, r.ev.ev100 if r.ev else None)
-        for r in rows
-    )
+    return tuple(map(_state_of, rows))
 
 
 def buildings_geojson(store: Store, box: Box) -> Feature:
@@ -116,12 +117,19 @@ def _too_wide(box: Box) -> bool:
     return box.north - box.south > WIDEST_DEG or not 0 <= box.east - box.west <= 2 * WIDEST_DEG
 
 
+def _state_of(row: SpotRow) -> SpotState:
+    ev100 = row.ev.ev100 if row.ev else None
+    place = (row.id, row.name, row.latitude_deg, row.longitude_deg)
+    return SpotState(*place, row.state, row.state_words, ev100, row.too_close)
+
+
 def _point(state: SpotState) -> Feature:
     properties = {
         "id": state.id,
         "name": state.name,
         "state": state.state,
         "state_words": state.state_words,
+        "too_close": state.too_close,
         "ev100": None if state.ev100 is None else round(state.ev100, 1),
     }
     return _feature({"type": "Point", "coordinates": [state.longitude_deg, state.latitude_deg]}, properties)

@@ -25,6 +25,7 @@ PATIENCE_S = 1.0
 """Longest that one answer works at skylines not yet known; the rest follows when asked again."""
 
 UNKNOWN_WORDS = "not known yet"
+INSIDE_WORDS = "inside a building"
 
 
 def states_at(store: Store, moment: Moment, box: Box) -> tuple[SpotState, ...]:
@@ -39,19 +40,20 @@ def states_at(store: Store, moment: Moment, box: Box) -> tuple[SpotState, ...]:
     )
 
 
-def _standing(store: Store, spot: Spot, now: datetime, spent_s: float) -> Standing | None:
+def _standing(store: Store, spot: Spot, now: datetime, spent_s: float) -> Standing | str:
+    """What stands round the spot, or words for why that is not known."""
     try:
-        return standing_at(store, spot, now=now) if spent_s < PATIENCE_S else None
+        return standing_at(store, spot, now=now) if spent_s < PATIENCE_S else UNKNOWN_WORDS
     except InsideBuilding:
-        return None
+        return INSIDE_WORDS
 
 
-def _state(spot: Spot, moment: Moment, lighting_up_deg: float, standing: Standing | None) -> SpotState:
+def _state(spot: Spot, moment: Moment, lighting_up_deg: float, standing: Standing | str) -> SpotState:
     place = (spot.id, spot.name, spot.latitude_deg, spot.longitude_deg)
-    if standing is None:
-        return SpotState(*place, None, UNKNOWN_WORDS, None)
+    if isinstance(standing, str):
+        return SpotState(*place, None, standing, None)
     elevation, azimuth = sun_positions(np.array([unix_s(moment.instant)]), spot.latitude_deg, spot.longitude_deg)
     sun = sun_states(standing.skyline, elevation, azimuth, to_local(moment.instant, spot.zone).month)
     lamps_known = lamps_lx(spot.lighting_class, spot.night_ev100) is not None
     state = ORDER[state_codes(sun, elevation, moment.oktas, lighting_up_deg, lamps_known)[0]]
-    return SpotState(*place, state, state_words(state, moment.oktas), None)
+    return SpotState(*place, state, state_words(state, moment.oktas), None, bool(sun.too_close[0]))

@@ -62,7 +62,7 @@ def test_spots_lists_what_the_page_lists(run, client):
 def test_light_says_the_pages_sentence(run, client, kit):
     told = run("light", "foundry", "--at", "2026-10-17 16:40", "--looking", "west")
     assert told.exit_code == 0, told.output
-    twin = client.get("/spots/1.json?on=2026-10-17&at=16:40&looking=west").json
+    twin = client.get("/spots/1.json?on=2026-10-17&at=16:40&looking=west", follow_redirects=True).json
     assert twin["answer"] in told.output
     assert "Which way to face them" in told.output
     assert "Not checked" in told.output

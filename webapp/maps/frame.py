@@ -32,7 +32,8 @@ class Frame(folium.Map):
 
 def map_script(tiles: str = "") -> str:
     """The script that makes window.map_main and window.feature_group_<layer>; the same bytes each time."""
-    frame = Frame(location=(0, 0), zoom_start=2, tiles=None, prefer_canvas=True, scroll_wheel_zoom=False, max_zoom=20)
+    look = {"tiles": None, "prefer_canvas": True, "scroll_wheel_zoom": False, "max_zoom": 20, "zoom_snap": 0.5}
+    frame = Frame(location=(0, 0), zoom_start=2, **look)
     frame._id = NAME
     _tile_layer(frame, tiles)
     for layer, words in LAYERS:

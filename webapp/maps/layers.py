@@ -7,8 +7,9 @@ from flask import Response, request
 from models.planning.answers import Moment
 from models.planning.map_layers import buildings_geojson, footways_geojson, shadows_geojson, spots_geojson
 from models.planning.moments import read_moment
-from models.planning.places import Box, read_box
+from models.planning.places import read_box
 from models.planning.spots import home_zone
+from models.street.town import Box
 from webapp.answering import geojson, now, store
 from webapp.maps import pages
 

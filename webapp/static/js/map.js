@@ -31,7 +31,10 @@ async function refresh(name) {
   const answer = await layer.ask(`/map/${name}.geojson?${asked()}`);
   if (!answer) return;
   if (!answer.ok) return void (say.textContent = "The map could not be brought up to date.");
-  draw(layer, JSON.parse(answer.text));
+  const collection = JSON.parse(answer.text);
+  draw(layer, collection);
+  clearTimeout(layer.waiting);
+  if (collection.pending) layer.waiting = setTimeout(() => refresh(name), 1500);
 }
 
 function draw(layer, collection) {
@@ -68,8 +71,12 @@ function box() {
 }
 
 function mark({ properties, id }, place, renderer) {
-  const look = { renderer, radius: 9, weight: 2, color: tone("ink"), fillColor: fill(properties.state ?? "unknown"), fillOpacity: 1 };
+  const look = { renderer, radius: 9, weight: 2, color: tone("ink"), fillColor: fill(texture(properties)), fillOpacity: 1 };
   return L.circleMarker(place, { pane: "spots", ...look }).bindPopup(() => words(properties, id));
+}
+
+function texture({ state, too_close }) {
+  return state && too_close ? "unsure" : (state ?? "unknown");
 }
 
 // Names come from people: they are only ever set as text.
@@ -80,7 +87,8 @@ function words(properties, id) {
   name.href = `/spots/${encodeURIComponent(properties.id ?? id)}${location.search}`;
   const state = box.appendChild(document.createElement("p"));
   const bright = properties.ev100 == null ? "" : `, EV ${properties.ev100.toFixed(1)}`;
-  state.textContent = `${properties.state_words}${bright}`;
+  const close = properties.state && properties.too_close ? ", too close to call" : "";
+  state.textContent = `${properties.state_words}${close}${bright}`;
   return box;
 }
 
