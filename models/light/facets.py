@@ -1,0 +1,98 @@
+"""Walls and ground gathered into facets, finer the nearer they are to the subject.
+
+           top view                          A wall is cut into cells of equal asinh(s / d) along and
+wall ______________________________          asinh(z / r) up: near by as wide as a fixed share of the
+     |      |   |  | | | |  |   |      |     distance, far off likewise. Level ground is cut into rings
+                  s| /                       of equal ratio and sectors.
+                  d|/ r
+                   o subject                 What the subject does not see lights what it sees: roofs and
+                                             walls round the corner make facets too, in coarser cells.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import Final, NamedTuple
+
+import numpy as np
+from numpy.typing import NDArray
+
+from models.light.rays import Surfaces
+
+Floats = NDArray[np.floating]
+Ints = NDArray[np.intp]
+
+SEEN_CELL: Final = 0.2  # of the distance; about 11 degrees square on
+UNSEEN_CELL: Final = 0.4
+NEAREST_M: Final = 0.3  # cells grow no finer below this distance
+OFF_SURFACE_M: Final = 0.02  # rays start just off the surface, lest they meet it
+TURNED_AWAY_M: Final = 60.0  # in search of the nearest, a facet that faces elsewhere counts as so much further off
+
+
+class Spot(NamedTuple):
+    """Points on surfaces. surface: (h,) numbers, point_m: (h, 3)."""
+
+    surface: Ints
+    point_m: Floats
+
+    def only(self, keep: NDArray[np.bool_] | Ints) -> Spot:
+        return Spot(self.surface[keep], self.point_m[keep])
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Facets:
+    """key: (q,) ascending, of cells of this size. surface: (q,). centre_m: (q, 3), just off it. normal: (q, 3)."""
+
+    cell: float
+    key: NDArray[np.int64]
+    surface: Ints
+    centre_m: Floats
+    normal: Floats
+
+
+def gather(surfaces: Surfaces, eye_m: Floats, hits: Spot, weight: Floats, cell: float) -> tuple[Facets, Ints]:
+    """Facets at the mean places of the points in each cell, and (h,) the facet of each point."""
+    key, facet = np.unique(_key(surfaces, eye_m, hits, cell), return_inverse=True)
+    total = np.bincount(facet, weight)
+    mean = np.stack([np.bincount(facet, weight * hits.point_m[:, axis]) / total for axis in range(3)], axis=1)
+    surface = (key // _CELLS).astype(np.intp)
+    normal = surfaces.normal[surface]
+    return Facets(cell, key, surface, mean + OFF_SURFACE_M * normal, normal), facet
+
+
+def find(facets: Facets, surfaces: Surfaces, eye_m: Floats, hits: Spot) -> Ints:
+    """(h,) the facet in whose cell each point lies, -1 where there is none."""
+    key = _key(surfaces, eye_m, hits, facets.cell)
+    place = np.minimum(np.searchsorted(facets.key, key), len(facets.key) - 1)
+    if not len(facets.key):
+        return np.full(len(key), -1)
+    return np.where(facets.key[place] == key, place, -1)
+
+
+def nearest(centre_m: Floats, normal: Floats, point_m: Floats, facing: Floats) -> Ints:
+    """(h,) the facet, of those with these centres and normals (q, 3), nearest to each point and turned like it."""
+    theirs = np.concatenate([centre_m, TURNED_AWAY_M * normal], axis=1).astype(np.float32)
+    mine = np.concatenate([point_m, TURNED_AWAY_M * facing], axis=1).astype(np.float32)
+    half_square = 0.5 * np.square(theirs).sum(axis=1)
+    chosen = np.empty(len(mine), np.intp)
+    for first in range(0, len(mine), 1000):
+        part = slice(first, first + 1000)
+        chosen[part] = (half_square - mine[part] @ theirs.T).argmin(axis=1)
+    return chosen
+
+
+_CELLS: Final = 1_000_000
+
+
+def _key(surfaces: Surfaces, eye_m: Floats, hits: Spot, cell: float) -> NDArray[np.int64]:
+    """Surface and cell in one number."""
+    x, y, z = (hits.point_m - eye_m).T
+    normal_x, normal_y, normal_z = surfaces.normal[hits.surface].T
+    away = np.maximum(np.hypot(x, y), NEAREST_M)
+    square_on = np.maximum(np.abs(x * normal_x + y * normal_y), NEAREST_M)
+    level = np.abs(normal_z) > 0.5
+    column = np.where(level, np.arctan2(x, y), np.arcsinh((y * normal_x - x * normal_y) / square_on))
+    row = np.where(level, np.log(away), np.arcsinh(z / away))
+    place = np.floor(column / cell).astype(np.int64) * 1000 + np.floor(row / cell).astype(np.int64)
+    key: NDArray[np.int64] = hits.surface.astype(np.int64) * _CELLS + place + _CELLS // 2
+    return key
