@@ -15,28 +15,54 @@ from __future__ import annotations
 import io
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
-from typing import Literal, NamedTuple
 
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
 from models.problems import InputProblem
 from models.sky.sun import refracted_deg
+from models.street.disc import (
+    CANOPY_MARGIN_DEG,
+    DOWN_DEG,
+    MEASURED,
+    NOTHING,
+    ROOF,
+    STATES,
+    SUN_RADIUS_DEG,
+    Edges,
+    State,
+    SunStates,
+    Through,
+    covered,
+    past_edges,
+    told,
+)
 from models.street.rings import Floats
 from models.street.scene import EYE_M, REACH_M, Canopy, SkylinePoint, Walls, building_over, roof_overhead
 from models.street.sweep import look_round
 
-State = Literal["down", "open", "leaves", "behind"]
+__all__ = [
+    "DOWN_DEG",
+    "MEASURED",
+    "NOTHING",
+    "ROOF",
+    "STATES",
+    "SUN_RADIUS_DEG",
+    "InsideBuilding",
+    "Skyline",
+    "State",
+    "SunState",
+    "SunStates",
+    "skyline_of",
+    "sun_state",
+    "sun_states",
+]
+
 MODEL_VERSION = "skyline 1"
 DIRECTIONS = 720
-NOTHING, MEASURED, ROOF = -1, -2, -3  # what stands there, where it is no building
 WALLS_AT_ONCE = 8_192  # as many as fit a processor's near cache; all at once takes half as long again
 MEASURED_GAP_DEG = 45.0  # hand-measured points further apart than this say nothing about what lies between
 MEASURED_DOUBT_DEG = 1.0  # a telephone's clinometer held by hand: common practice, no source
-DOWN_DEG = -0.833  # geometric elevation of the sun's centre at which its upper limb rises and sets
-SUN_RADIUS_DEG = 0.27  # half the sun's disc, 16' to three figures (Astronomical Almanac, from memory)
-CANOPY_MARGIN_DEG = 5.0  # the disc's half width in bearing stays below it up to 86 degrees high
-STATES: tuple[State, ...] = ("down", "open", "leaves", "behind")
 
 
 class InsideBuilding(InputProblem):
@@ -118,15 +144,6 @@ class SunState:
     transmittance: float
 
 
-class SunStates(NamedTuple):
-    """SunState for many instants: code indexes STATES (int8); transmittance is what arrives of the direct sun."""
-
-    code: NDArray[np.int8]
-    transmittance: Floats
-    too_close: NDArray[np.bool_]
-    obstacle: NDArray[np.int32]
-
-
 def sun_state(skyline: Skyline, elevation_deg: float, azimuth_deg: float, month: int) -> SunState:
     """What becomes of the sun at one instant; geometric elevation. The same code as `sun_states`."""
     code, light, close, obstacle = sun_states(skyline, elevation_deg, azimuth_deg, month)
@@ -144,42 +161,19 @@ def sun_states(skyline: Skyline, elevation_deg: ArrayLike, azimuth_deg: ArrayLik
     elevation, azimuth, month = np.broadcast_arrays(*map(np.atleast_1d, (elevation_deg, azimuth_deg, months)))
     up = np.flatnonzero(elevation >= DOWN_DEG)
     seen, bearing = np.asarray(refracted_deg(elevation[up].astype(float))), azimuth[up]
-    share, blocker, close = _past_the_edge(skyline, seen, bearing)
-    through, leaves, roof = _through_canopies(skyline.canopies, seen, bearing, month[up])
-    behind = blocker != NOTHING
-    roofed = ~behind & (roof >= 0.5)
-    out = SunStates(*(np.zeros(elevation.shape, kind) for kind in (np.int8, float, bool, np.int32)))
-    out.code[up] = np.select([behind | roofed, leaves >= 0.5], [STATES.index("behind"), STATES.index("leaves")], 1)
-    out.transmittance[up] = share * through
-    out.too_close[up] = close | (~behind & (roof > 0.001) & (roof < 0.999))
-    out.obstacle[:] = NOTHING
-    out.obstacle[up] = np.where(roofed, ROOF, blocker)
-    return out
+    past = past_edges(seen, _edges(skyline, bearing))
+    return told(elevation.shape, up, past, _through_canopies(skyline.canopies, seen, bearing, month[up]))
 
 
-def _past_the_edge(
-    skyline: Skyline, seen_deg: Floats, bearing_deg: Floats
-) -> tuple[Floats, NDArray[np.int32], NDArray[np.bool_]]:
-    """Share of the disc above the skyline, what hides it where less than half shows, and whether it is too close."""
+def _edges(skyline: Skyline, bearing_deg: Floats) -> Edges:
     low, high, place = skyline.between(bearing_deg)
-    above = [seen_deg - skyline.elevation_deg[bin] for bin in (low, high)]
-    parts = [_disc_past(edge) for edge in above]
-    weights = [1 - place, place]
-    share = weights[0] * parts[0] + weights[1] * parts[1]
-    hidden = np.where(weights[0] * (1 - parts[0]) >= weights[1] * (1 - parts[1]), low, high)
-    blocker = np.where(share < 0.5, skyline.obstacle[hidden], np.int32(NOTHING))
-    margin = np.maximum(SUN_RADIUS_DEG, skyline.doubt_deg)
-    solid = (skyline.obstacle != NOTHING) | (skyline.doubt_deg > 0)  # a bare horizon is no edge to be doubted
-    close = (parts[0] >= 0.5) != (parts[1] >= 0.5)
-    for bin, edge in zip((low, high), above, strict=True):
-        close |= solid[bin] & (np.abs(edge) < margin[bin])
-    return share, blocker, close & (solid[low] | solid[high])
+    beside = np.stack([low, high])
+    return Edges(skyline.elevation_deg[beside], skyline.doubt_deg[beside], skyline.obstacle[beside], place)
 
 
 def _through_canopies(
     canopies: Sequence[Canopy], seen_deg: Floats, bearing_deg: Floats, month: NDArray[np.int_]
-) -> tuple[Floats, Floats, Floats]:
-    """What all canopies together let through, and the share of the disc behind leaves and under a roof."""
+) -> Through:
     through, leaves, roof = np.ones(len(seen_deg)), np.zeros(len(seen_deg)), np.zeros(len(seen_deg))
     order = np.argsort(bearing_deg % 360)
     turned = np.concatenate([bearing_deg[order] % 360, bearing_deg[order] % 360 + 360])
@@ -188,7 +182,8 @@ def _through_canopies(
         start = (canopy.bearing_from_deg - CANOPY_MARGIN_DEG) % 360
         end = start + min(canopy.width_deg + 2 * CANOPY_MARGIN_DEG, 360.0)
         near = order[slice(*np.searchsorted(turned, (start, end)))]
-        cover = _covered(canopy, seen_deg[near], bearing_deg[near])
+        shape = (canopy.bearing_from_deg, canopy.width_deg, canopy.elevation_from_deg, canopy.elevation_to_deg)
+        cover = covered(*shape, seen_deg[near], bearing_deg[near])
         if canopy.is_roof:
             roof[near] += cover
             continue
@@ -196,26 +191,7 @@ def _through_canopies(
         through[near] *= 1 - cover * (1 - lets)
         leaves[near] = np.maximum(leaves[near], cover)
     roof = np.minimum(roof, 1.0)
-    return through * (1 - roof), leaves, roof
-
-
-def _covered(canopy: Canopy, seen_deg: Floats, bearing_deg: Floats) -> Floats:
-    """Share of the disc inside the canopy's range; edges of a ring all round and of the zenith do not count."""
-    cover = _disc_past(seen_deg - canopy.elevation_from_deg)
-    if canopy.elevation_to_deg < 90:
-        cover *= _disc_past(canopy.elevation_to_deg - seen_deg)
-    if canopy.width_deg < 360:
-        middle = canopy.bearing_from_deg + canopy.width_deg / 2
-        off = np.abs((bearing_deg - middle + 180) % 360 - 180)
-        cover *= _disc_past((canopy.width_deg / 2 - off) * np.cos(np.radians(seen_deg)))
-    return cover
-
-
-def _disc_past(edge_deg: Floats) -> Floats:
-    """Share of the sun's disc beyond a straight edge its centre has passed by so many degrees: a circle's segment."""
-    x = np.clip(edge_deg / SUN_RADIUS_DEG, -1.0, 1.0)
-    share: Floats = np.clip(0.5 + (x * np.sqrt(1 - x * x) + np.arcsin(x)) / np.pi, 0.0, 1.0)
-    return share
+    return Through(through * (1 - roof), leaves, roof)
 
 
 def _roofed(walls: Walls, canopies: tuple[Canopy, ...], eye_m: float) -> tuple[Walls, tuple[Canopy, ...], list[str]]:
