@@ -101,8 +101,10 @@ def too_strong_series(choice: Choice, subject_ev: ArrayLike, behind_ev: ArrayLik
 
 
 def fraction_words(fraction: float) -> str:
-    """A power between rungs: "1/5.3"; above full "1.4 ×"."""
-    return f"1/{1 / fraction:.3g}" if fraction <= 1 else f"{fraction:.1f} ×"
+    """A power between rungs: "1/5.34", "1/1400"; above full "1.4 ×"."""
+    if fraction > 1:
+        return f"{fraction:.1f} ×"
+    return f"1/{1 / fraction:.0f}" if fraction < 1 / 100 else f"1/{1 / fraction:.3g}"
 
 
 def _rung_words(step: int) -> str:

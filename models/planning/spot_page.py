@@ -149,7 +149,7 @@ def _dial(flash: FlashAnswer) -> Dial:
         ("aperture", aperture),
         ("ISO", iso.removeprefix("ISO ")),
         ("flash", power),
-        ("white balance", f"{DAYLIGHT_K} K"),
+        ("white", f"{DAYLIGHT_K} K"),
         ("drive", "single"),
     )
     return Dial(figures, tuple(words.flash_lines(flash)))

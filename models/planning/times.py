@@ -27,7 +27,7 @@ from models.store import spots as kept
 from models.store.engine import Store
 from models.store.spots import Spot
 from models.street.skyline import InsideBuilding
-from models.words.said import stops_in_hand_words
+from models.words.said import Said, said, stops_in_hand_words
 
 Kind = TypeVar("Kind", bound=np.generic)
 STEP_S = 900.0
@@ -58,7 +58,7 @@ class TimesPage:
     """The times best first, why spots have none, the form as understood. spot: None across all of them."""
 
     spot: Spot | None
-    answer: str
+    answer: Said
     rows: tuple[BookingRow, ...]
     unmet: tuple[str, ...]
     left_out: tuple[str, ...]
@@ -182,12 +182,12 @@ def _row(window: Window, zone: str) -> BookingRow:
     )
 
 
-def _answer(rows: Sequence[BookingRow], ask: Ask, spot: Spot | None) -> str:
+def _answer(rows: Sequence[BookingRow], ask: Ask, spot: Spot | None) -> Said:
     where = f"at {spot.name}" if spot else "across your spots"
     span = f"from {day_words(ask.first)} to {day_words(ask.last)}"
     if not rows:
-        return f"No time {where} {span} is what you look for. Below stands what ruled them out."
+        return said(f"No time {where} {span} is what you look for. Below stands what ruled them out.")
     best = rows[0]
     place = "" if spot else f"{best.name}, "
     hand = stops_in_hand_words(best.worst_reserve)
-    return f"Best {where} {span}: {place}{best.words}, at worst {hand} {best.worst_sky}."
+    return said(f"Best {where}: ", f"{place}{best.words}", f", at worst {hand} {best.worst_sky}. Searched {span}.")

@@ -38,8 +38,9 @@ def flash(setup: str, answer: FlashAnswer) -> Said:
         return said(f" {setup} is not needed: ", "the light already there exposes the face", ".")
     hand = stops_in_hand_words(answer.reserve.stops)
     if answer.too_weak:
-        least = f": {answer.ways_out[0].words[0].lower()}{answer.ways_out[0].words[1:]}" if answer.ways_out else ""
-        return said(f" {setup} is ", hand, f"{least}.")
+        enough = [way.words for way in answer.ways_out if way.enough]
+        least = f". {enough[0][0].upper()}{enough[0][1:]}." if enough else ", more than any one way out closes."
+        return said(f" {setup} is ", hand, least)
     if answer.too_strong:
         return said(f" {setup} has ", hand, ", more than its lowest power can give away: see the ways out.")
     return said(

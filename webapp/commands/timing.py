@@ -37,7 +37,7 @@ def times(spot: str | None, from_: str | None, as_json: bool, **asked: str | Non
 
 
 def _say(page: TimesPage) -> None:
-    say(page.answer)
+    say(page.answer.text)
     for number, row in enumerate(page.rows, start=1):
         say()
         say(f"{number}. {row.words}" if page.spot else f"{number}. {row.name}: {row.words}")

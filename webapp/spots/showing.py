@@ -11,6 +11,7 @@ from models.planning.spot_notes import spot_notes
 from models.planning.spot_page import QUANTITIES, spot_page
 from models.problems import InputProblem
 from models.store.spots import Spot
+from models.words.said import ev_words, signed_minus
 from webapp.address import Bar, read_bar, settled
 from webapp.answering import answer, store, wants_json
 from webapp.spots import pages
@@ -43,4 +44,10 @@ def _unlit(kept: Spot, bar: Bar, problem: InputProblem) -> Response:
 @pages.app_template_global()
 def ev_swatch(ev100: float) -> Markup:
     """A box of an EV's colour on the brightness scale."""
-    return Markup(swatch(BRIGHTNESS, ev100, f"EV {ev100:.1f}"))  # noqa: S704  drawing escapes what it is given
+    return Markup(swatch(BRIGHTNESS, ev100, ev_words(ev100)))  # noqa: S704  drawing escapes what it is given
+
+
+@pages.app_template_filter("tenths")
+def tenths(value: float) -> str:
+    """'12.4', '−0.3', never '-0.0'."""
+    return signed_minus(value, 1)

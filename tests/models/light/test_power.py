@@ -23,6 +23,7 @@ def test_every_power_says_the_settings_it_belongs_to() -> None:
     assert rung(Power(0.3, START)).with_settings == "1/4 + 1/3 stop power at 1/125 s, f/5.6, ISO 200"
     assert no_flash(START).with_settings == "flash off at 1/125 s, f/5.6, ISO 200"
     assert fraction_words(1.4) == "1.4 ×"
+    assert fraction_words(1 / 1437) == "1/1437"
 
 
 def test_flash_alone_by_hand() -> None:
