@@ -111,7 +111,7 @@ def later_with_more(day: Day, moment: Moment, choice: Choice) -> Alternative | N
         return None
     first = int(np.argmax(lasting))
     at = to_local(from_unix_s(day.series.unix_s[first]), moment.zone)
-    return Alternative(f"wait until {at:%H:%M}", float(stops[first : first + steps].min()))
+    return Alternative(f"Wait until {at:%H:%M}", float(stops[first : first + steps].min()))
 
 
 def _run_words(run: Run, moment: Moment) -> str:

@@ -96,7 +96,7 @@ def _facing(choice: Choice, now: Now, looking: float | None) -> tuple[Facing, ..
 def _flash(choice: Choice, now: Now, day: days.Day, moment: Moment, facing: tuple[Facing, ...]) -> FlashAnswer:
     """The answer with the ways out that the place offers: a later hour, another bearing."""
     best = facing[0]
-    other = Alternative(f"camera looking {bearing_words(best.looking_deg)}", best.reserve_stops)
+    other = Alternative(f"Camera looking {bearing_words(best.looking_deg)}", best.reserve_stops)
     later = days.later_with_more(day, moment, choice)
     return answer(
         choice,

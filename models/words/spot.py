@@ -39,7 +39,7 @@ def flash(setup: str, answer: FlashAnswer) -> Said:
     hand = stops_in_hand_words(answer.reserve.stops)
     if answer.too_weak:
         enough = [way.words for way in answer.ways_out if way.enough]
-        least = f". {enough[0][0].upper()}{enough[0][1:]}." if enough else ", more than any one way out closes."
+        least = f". {enough[0]}." if enough else ", more than any one way out closes."
         return said(f" {setup} is ", hand, least)
     if answer.too_strong:
         return said(f" {setup} has ", hand, ", more than its lowest power can give away: see the ways out.")
