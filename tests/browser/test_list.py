@@ -159,9 +159,13 @@ def test_a_spot_on_the_map_says_its_state_in_words(page):
     row = page.locator("[data-lat]").first
     place = [float(row.get_attribute(f"data-{axis}")) for axis in ("lat", "lon")]
     press_map(page, place)
-    popup = page.locator(".leaflet-popup-content")
+    popup = page.locator(".leaflet-popup-content").last  # the one before it may still be fading
     expect(popup).to_contain_text(name)
     expect(popup).to_contain_text(page.locator(".spots .state").first.inner_text().split(",")[0])
+    page.get_by_label("Time").fill("23:30")
+    page.get_by_label("Time").press("Enter")
+    expect(popup).to_contain_text(re.compile("dark|lamps"))
+    expect(popup).to_contain_text(name)
 
 
 def test_layers_can_be_put_away(page):

@@ -24,6 +24,11 @@ for (const [order, [name, layer]] of Object.entries(LAYERS).entries()) {
   layer.ask = latest();
 }
 
+// The spot whose words are open stays open when the spots are drawn anew.
+let opened = null;
+LAYERS.spots.group.on("popupopen", ({ layer }) => (opened = layer.feature.properties.id));
+LAYERS.spots.group.on("popupclose", () => (opened = null));
+
 async function refresh(name) {
   const layer = LAYERS[name];
   if (!map.hasLayer(layer.group)) return;
@@ -44,8 +49,10 @@ function draw(layer, collection) {
     style: layer.style && (() => ({ ...layer.style(), renderer: layer.renderer })),
     pointToLayer: layer.point && ((feature, place) => layer.point(feature, place, layer.renderer)),
   });
+  const again = opened;
   layer.group.clearLayers();
   layer.group.addLayer(drawn);
+  if (again && layer.point) drawn.eachLayer((spot) => spot.feature.properties.id === again && spot.openPopup());
 }
 
 function refreshAll(names) {
@@ -86,7 +93,7 @@ function words(properties, id) {
   name.textContent = properties.name;
   name.href = `/spots/${encodeURIComponent(properties.id ?? id)}${location.search}`;
   const state = box.appendChild(document.createElement("p"));
-  const bright = properties.ev100 == null ? "" : `, EV ${properties.ev100.toFixed(1)}`;
+  const bright = properties.ev100 == null ? "" : `, EV ${properties.ev100.toFixed(1).replace("-", "−")}`;
   const close = properties.state && properties.too_close ? ", too close to call" : "";
   state.textContent = `${properties.state_words}${close}${bright}`;
   return box;
