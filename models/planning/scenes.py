@@ -11,10 +11,15 @@ from sqlalchemy.orm import Session
 
 from models.store.spots import Spot
 from models.store.town import packed_walls_near, town_stamp, trees_near
-from models.street.scene import EYE_M, Canopy, Scene, Tree, canopy_of_tree, lowered
+from models.street.scene import EYE_M, Canopy, Scene, Tree, Walls, building_over, canopy_of_tree, lowered
+
+SCENE_VERSION = "scene 2"
 
 TREE_REACH_M = 60.0
 """Trees further off than this hide next to nothing of the sky: a 15 m crown at 60 m stands 13 degrees high."""
+
+SOUTHERN_LEAF = (11, 12, 1, 2, 3, 4)
+"""Months in leaf south of the equator: those of street.scene half a year on."""
 
 ROOFS: dict[str, Canopy] = {
     "arcade": Canopy(0, 360, 45, 90, 0.0, 0.0, (), "the arcade's roof"),
@@ -30,19 +35,19 @@ class SpotScene:
     scene: Scene
     building_ids: tuple[int, ...]
     assumed: tuple[str, ...]
-    assumed_share: float
 
 
 def scene_of(s: Session, spot: Spot) -> SpotScene:
     """The scene round a spot, heights counted from the floor it stands on."""
     near = packed_walls_near(s, spot.latitude_deg, spot.longitude_deg)
     trees = trees_near(s, spot.latitude_deg, spot.longitude_deg, TREE_REACH_M)
-    canopies = spot.canopies + tuple(_crowns(trees, spot.floor_m)) + tuple(_roof(spot))
     walls = lowered(near.walls, spot.floor_m)
+    roof = _roof(spot, walls)
+    canopies = spot.canopies + tuple(_crowns(trees, spot)) + roof
     scene = Scene(walls, spot.wall_reflectance, spot.ground_reflectance, canopies)
-    share = near.assumed_buildings / near.buildings if near.buildings else 0.0
     ids = tuple(int(number) for number in near.building_ids)
-    return SpotScene(scene, ids, tuple(_assumed(spot, near.assumed_buildings, near.buildings, len(trees))), share)
+    assumed = _assumed(spot, near.assumed_buildings, near.buildings, len(trees), roofed=bool(roof))
+    return SpotScene(scene, ids, tuple(assumed))
 
 
 def scene_key(s: Session, spot: Spot, *versions: str) -> str:
@@ -53,31 +58,38 @@ def scene_key(s: Session, spot: Spot, *versions: str) -> str:
         "canopies": [asdict(canopy) for canopy in spot.canopies],
         "measured": [asdict(point) for point in spot.measured],
         "town": town_stamp(s, spot.latitude_deg, spot.longitude_deg),
-        "versions": versions,
+        "versions": (SCENE_VERSION, *versions),
     }
     return hashlib.sha256(json.dumps(rests_on, sort_keys=True).encode()).hexdigest()
 
 
-def _crowns(trees: tuple[Tree, ...], floor_m: float) -> Iterator[Canopy]:
+def _crowns(trees: tuple[Tree, ...], spot: Spot) -> Iterator[Canopy]:
     """Crowns as seen from the floor; what does not rise above the eye hides no sky."""
     for tree in trees:
-        if tree.height_m - floor_m > EYE_M:
-            yield canopy_of_tree(replace(tree, height_m=tree.height_m - floor_m), eye_m=EYE_M)
+        if tree.height_m - spot.floor_m > EYE_M:
+            crown = canopy_of_tree(replace(tree, height_m=tree.height_m - spot.floor_m), eye_m=EYE_M)
+            yield replace(crown, leaf_months=SOUTHERN_LEAF) if spot.latitude_deg < 0 else crown
 
 
-def _roof(spot: Spot) -> Iterator[Canopy]:
-    if spot.roof in ROOFS and not any(canopy.is_roof for canopy in spot.canopies):
-        yield ROOFS[spot.roof]
+def _roof(spot: Spot, walls: Walls) -> tuple[Canopy, ...]:
+    """The roof noted for the spot, unless it was measured, or a raised part of the town is all that stands over it."""
+    if spot.roof not in ROOFS or any(canopy.is_roof for canopy in spot.canopies):
+        return ()
+    raised = walls.bottom_m > EYE_M
+    roofed = building_over(walls.only(raised)) is not None and building_over(walls.only(~raised)) is None
+    return () if roofed else (ROOFS[spot.roof],)
 
 
-def _assumed(spot: Spot, guessed: int, buildings: int, trees: int) -> Iterator[str]:
+def _assumed(spot: Spot, guessed: int, buildings: int, trees: int, *, roofed: bool) -> Iterator[str]:
     if not buildings:
         yield "no buildings loaded here: open ground taken all round"
     if guessed:
         yield f"the height of {guessed} of {buildings} buildings within 500 m was assumed"
     if trees:
-        yield f"{trees} trees within {TREE_REACH_M:.0f} m taken as round crowns"
-    if any(True for _ in _roof(spot)):
+        months = "November to April" if spot.latitude_deg < 0 else "May to October"
+        counted = "1 tree" if trees == 1 else f"{trees} trees"
+        yield f"{counted} within {TREE_REACH_M:.0f} m taken as round crowns, in leaf {months}"
+    if roofed:
         yield f"the edges of the roof overhead, until you measure them ({spot.roof})"
     if not spot.wall_surface:
         yield f"walls send back {spot.wall_reflectance:.0%} of the light"

@@ -22,7 +22,7 @@ from models.street.skyline import MODEL_VERSION, Skyline, skyline_of
 @dataclass(frozen=True, slots=True, eq=False)
 class Standing:
     """building_ids: the number in the store of each obstacle of the skyline. assumed_buildings: those obstacles whose
-    height nobody recorded. assumed: in words."""
+    height nobody recorded, assumed_share: of all bearings, those on which they are the skyline. assumed: in words."""
 
     skyline: Skyline
     building_ids: tuple[int, ...]
@@ -53,7 +53,8 @@ def _worked_out(found: SpotScene, spot: Spot) -> Standing:
     skyline = skyline_of(found.scene.walls, found.scene.canopies, spot.measured)
     walls = found.scene.walls
     guessed = () if walls.assumed is None else tuple(np.unique(walls.building[walls.assumed]).tolist())
-    return Standing(skyline, found.building_ids, guessed, found.assumed, found.assumed_share)
+    share = float(np.isin(skyline.obstacle, guessed).mean())
+    return Standing(skyline, found.building_ids, guessed, found.assumed, share)
 
 
 def _from_cache(s: Session, key: str) -> Standing | None:
