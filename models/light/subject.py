@@ -9,6 +9,7 @@ from typing import Final, NamedTuple
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
+from models.light.lamps import upright_share
 from models.light.patches import clear_luminance, overcast_luminance, places
 from models.light.sunlight import sunlight
 from models.light.transport import BEARINGS, OWN_DIRECTIONS, PLANES, UP, Coefficients
@@ -198,13 +199,9 @@ def _weights(fixed: Coefficients, outlook: Floats) -> tuple[Floats, Floats]:
 
 
 def _from_lamps(fixed: Coefficients, outlook: Floats) -> Floats:
-    """(9 + 3 m,) planes, walls, ground and sky for each lx that the lamps give on level ground, on the average.
-
-    Lamps hang all along a street, so an upright plane is taken to get what an evenly bright ceiling gives it, half as
-    much, and half of what the ground sends up. Common practice, no source.
-    """
+    """(9 + 3 m,) planes, walls, ground and sky for each lx that the lamps give on level ground, on the average."""
     of_wall, of_ground = fixed.reflectance
-    upright = 0.5 * (1.0 + of_ground)
+    upright = upright_share(of_ground)
     share = outlook @ fixed.made_of[:OPEN].T
     walls, ground = share[:, WALL] * of_wall * upright / np.pi, share[:, GROUND] * of_ground / np.pi
     return np.concatenate([np.full(UP, upright), [1.0], walls, ground, np.zeros(len(outlook))])

@@ -10,8 +10,9 @@ import numpy as np
 from numpy.typing import NDArray
 from sqlalchemy.orm import Session
 
+from models.clock import from_unix_s, to_local
 from models.light.facing import BEARINGS
-from models.light.lamps import lamps_lx
+from models.light.lamps import MIDDLE_EV100, UNKNOWN_STOPS, lamps_lx, upright_share
 from models.light.subject import LightSeries, light_over
 from models.light.transport import MODEL_VERSION as TRANSPORT_VERSION
 from models.light.transport import Coefficients, coefficients
@@ -24,7 +25,9 @@ from models.store.caches import get_cache, put_cache
 from models.store.engine import Store
 from models.store.settings import get_setting
 from models.store.spots import Spot
+from models.street.skyline import MODEL_VERSION as SKYLINE_VERSION
 from models.street.skyline import SunStates, sun_states
+from models.units import illuminance_from_ev100
 
 Floats = NDArray[np.float64]
 _MEMORY: Memory[tuple[Coefficients, Coefficients]] = Memory(most=64)
@@ -32,8 +35,12 @@ _MEMORY: Memory[tuple[Coefficients, Coefficients]] = Memory(most=64)
 
 @dataclass(frozen=True, eq=False)
 class SpotLight:
-    """A spot with all that is fixed about its light. bare: the same spot with its trees bare."""
+    """A spot with all that is fixed about its light. bare: the same spot with its trees bare.
 
+    key: names all that its light rests on, but day, time and sky.
+    """
+
+    key: str
     spot: Spot
     standing: Standing
     in_leaf: Coefficients
@@ -47,8 +54,22 @@ class SpotLight:
 
     @cached_property
     def lamps_lx(self) -> float | None:
-        """What the lamps add, lx; None: not known."""
-        return lamps_lx(self.spot.lighting_class, self.spot.night_ev100)
+        """What the lamps add on level ground, lx; None: not known."""
+        spot = self.spot
+        return lamps_lx(spot.lighting_class, spot.night_ev100, spot.ground_reflectance)
+
+    @cached_property
+    def lamps_taken_lx(self) -> float:
+        """The same; where it is not known, the middle of what a street may have."""
+        known = self.lamps_lx
+        return (lamps_lx(None, MIDDLE_EV100, self.spot.ground_reflectance) or 0.0) if known is None else known
+
+    def lamps_doubt(self, series: Series, face_ev100: Floats) -> Floats:
+        """(n,) stops by which lamps that are not known may put a face out: their doubt by their share of its light."""
+        if self.lamps_lx is not None:
+            return np.zeros(len(face_ev100))
+        given = series.lamps_on * self.lamps_taken_lx * upright_share(self.spot.ground_reflectance)
+        return UNKNOWN_STOPS * np.minimum(given / illuminance_from_ev100(face_ev100), 1.0)
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -68,7 +89,7 @@ def spot_light(store: Store, spot: Spot, *, now: datetime) -> SpotLight:
     """The light of a spot, from memory, from the database, or worked out and kept there. Raises InsideBuilding."""
     standing = standing_at(store, spot, now=now)
     with store.reading() as s:
-        key = f"light:{scene_key(s, spot, TRANSPORT_VERSION)}"
+        key = f"light:{scene_key(s, spot, SKYLINE_VERSION, TRANSPORT_VERSION)}"
         lighting_up_deg = float(get_setting(s, "lighting_up_deg"))
         kept = _MEMORY.get(key) or _from_cache(s, key)
         scene = None if kept else scene_of(s, spot).scene
@@ -80,7 +101,7 @@ def spot_light(store: Store, spot: Spot, *, now: datetime) -> SpotLight:
         _keep(store, key, kept, now)
     assert kept is not None  # noqa: S101  read or made above
     _MEMORY.put(key, kept)
-    return SpotLight(spot, standing, *kept, lighting_up_deg)
+    return SpotLight(_light_key(key, spot, lighting_up_deg), spot, standing, *kept, lighting_up_deg)
 
 
 def light_series(light: SpotLight, unix_s: Floats, oktas: float, looking_deg: tuple[float, ...] = BEARINGS) -> Series:
@@ -89,11 +110,11 @@ def light_series(light: SpotLight, unix_s: Floats, oktas: float, looking_deg: tu
     looking_deg: the camera bearings whose backdrop is wanted.
     """
     elevation, azimuth = sun_positions(unix_s, light.spot.latitude_deg, light.spot.longitude_deg)
-    months, day_of_year = _calendar(unix_s)
+    months, day_of_year = _calendar(unix_s, light.spot.zone)
     sun = sun_states(light.standing.skyline, elevation, azimuth, months)
     sky = open_sky(elevation, oktas, light.spot.turbidity, day_of_year)
     lamps_on = elevation < light.lighting_up_deg
-    lamps = np.where(lamps_on, light.lamps_lx or 0.0, 0.0)
+    lamps = np.where(lamps_on, light.lamps_taken_lx, 0.0)
     arrives = (elevation, azimuth, sky, oktas, sun.transmittance, lamps, looking_deg)
     leafy = np.isin(months, list(light.leaf_months)) if light.bare is not light.in_leaf else np.ones(len(unix_s), bool)
     found = light_over(light.in_leaf if leafy.all() else light.bare, *arrives)
@@ -102,9 +123,15 @@ def light_series(light: SpotLight, unix_s: Floats, oktas: float, looking_deg: tu
     return Series(unix_s, elevation, azimuth, sun, sky, lamps_on, found)
 
 
-def _calendar(unix_s: Floats) -> tuple[NDArray[np.int64], Floats]:
-    """Month and day of the year (UTC) of each instant; near enough for leaves and the earth's distance."""
-    days = np.nan_to_num(unix_s).astype("datetime64[s]").astype("datetime64[D]")
+def _light_key(fixed: str, spot: Spot, lighting_up_deg: float) -> str:
+    return repr((fixed, spot.zone, spot.turbidity, spot.lighting_class, spot.night_ev100, lighting_up_deg))
+
+
+def _calendar(unix_s: Floats, zone: str) -> tuple[NDArray[np.int64], Floats]:
+    """Local month and day of the year of each instant, by the clock in force at the first of them."""
+    ahead = to_local(from_unix_s(unix_s[0]), zone).utcoffset() if len(unix_s) else None
+    local = unix_s + (ahead.total_seconds() if ahead else 0.0)
+    days = local.astype("datetime64[s]").astype("datetime64[D]")
     months = days.astype("datetime64[M]").astype(np.int64) % 12 + 1
     return months, (days - days.astype("datetime64[Y]")).astype(np.float64) + 1
 

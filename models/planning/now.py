@@ -5,11 +5,13 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 import numpy as np
+from numpy.typing import NDArray
 
 from models.clock import unix_s
 from models.light.calibration import posterior
 from models.light.exposure import EvFigure
 from models.light.facing import BEARINGS
+from models.light.lamps import UNKNOWN_EV100
 from models.planning.answers import Figure, Moment, RestsOn, State
 from models.planning.facings import behind_ev, face_ev
 from models.planning.light import Series, SpotLight, light_series
@@ -17,6 +19,7 @@ from models.planning.moments import sky_words
 from models.planning.states import ORDER, state_codes, state_words
 from models.sky.sun import refracted_deg
 
+Floats = NDArray[np.float64]
 HEIGHTS_STOPS = 0.5
 """Added doubt where every height round a spot is guessed: our planning rule, no source."""
 
@@ -56,15 +59,13 @@ def light_now(light: SpotLight, moment: Moment, looking_deg: float | None) -> No
     """The light of a spot at a moment, for a camera bearing or (None) the brightest way to face."""
     bearings = BEARINGS if looking_deg is None else tuple({*BEARINGS, looking_deg})
     series = light_series(light, np.array([unix_s(moment.instant)]), moment.oktas, bearings)
-    offset, doubt = posterior(
-        (), heights_stops=HEIGHTS_STOPS * light.standing.assumed_share, cloud_stops=CLOUD_STOPS[moment.oktas]
-    )
-    planes = tuple(EvFigure(float(face_ev(series.light, bearing + 180)[0]) + offset, doubt) for bearing in BEARINGS)
-    behinds = tuple(EvFigure(float(behind_ev(series.light, bearing)[0]) + offset, doubt) for bearing in BEARINGS)
+    given = light, series, moment.oktas
+    planes = tuple(EvFigure(*_first(face_of(*given, bearing + 180))) for bearing in BEARINGS)
+    behinds = tuple(EvFigure(*_first(behind_of(*given, bearing))) for bearing in BEARINGS)
     state = _state(light, series, moment)
     spread = (min(p.ev100 for p in planes), max(p.ev100 for p in planes))
-    chosen = float(face_ev(series.light, looking_deg)[0]) + offset
-    behind = None if looking_deg is None else Figure(float(behind_ev(series.light, looking_deg)[0]) + offset, doubt)
+    subject = Figure(*_first(face_of(*given, looking_deg)), spread)
+    behind = None if looking_deg is None else Figure(*_first(behind_of(*given, looking_deg)))
     return Now(
         state=state,
         state_words=state_words(state, moment.oktas),
@@ -73,14 +74,38 @@ def light_now(light: SpotLight, moment: Moment, looking_deg: float | None) -> No
         sun_azimuth_deg=float(series.azimuth_deg[0]),
         sun_reaches=state in ("sun", "leaves"),
         obstacle=int(series.sun.obstacle[0]),
-        subject=Figure(chosen, doubt, spread),
+        subject=subject,
         behind=behind,
         planes=planes,
         behinds=behinds,
-        rests_on=rests_on(light, moment, doubt),
+        rests_on=rests_on(light, moment, subject.doubt_stops),
         series=series,
         looking_deg=looking_deg,
     )
+
+
+def face_of(light: SpotLight, series: Series, oktas: int, looking_deg: float | None) -> tuple[Floats, Floats]:
+    """(n,) EV100 of the face that looks back at the camera, and its doubt in stops."""
+    return _doubted(light, series, oktas, face_ev(series.light, looking_deg), looking_deg)
+
+
+def behind_of(light: SpotLight, series: Series, oktas: int, looking_deg: float) -> tuple[Floats, Floats]:
+    """(n,) EV100 of what is behind the subject, and its doubt in stops, that of lamps as on the face."""
+    return _doubted(light, series, oktas, behind_ev(series.light, looking_deg), looking_deg)
+
+
+def _doubted(
+    light: SpotLight, series: Series, oktas: int, ev100: Floats, looking_deg: float | None
+) -> tuple[Floats, Floats]:
+    offset, doubt = posterior(
+        (), heights_stops=HEIGHTS_STOPS * light.standing.assumed_share, cloud_stops=CLOUD_STOPS[oktas]
+    )
+    lamps = light.lamps_doubt(series, face_ev(series.light, looking_deg))
+    return ev100 + offset, np.hypot(doubt, lamps)
+
+
+def _first(figures: tuple[Floats, Floats]) -> tuple[float, float]:
+    return float(figures[0][0]), float(figures[1][0])
 
 
 def rests_on(light: SpotLight, moment: Moment, doubt: float) -> RestsOn:
@@ -89,7 +114,8 @@ def rests_on(light: SpotLight, moment: Moment, doubt: float) -> RestsOn:
     if moment.oktas_by == "assumed":
         assumed.append(f"a sky of {moment.oktas} oktas ({sky_words(moment.oktas)})")
     if light.lamps_lx is None:
-        assumed.append("after dark no lamps are counted: their light is not known here, perhaps EV 0 to 5")
+        low, high = UNKNOWN_EV100
+        assumed.append(f"after dark the lamps: not known here, so somewhere from EV {low:g} to {high:g}")
     return RestsOn(moment.oktas, moment.oktas_by, light.standing.skyline.source, 0, doubt, tuple(assumed))
 
 

@@ -36,7 +36,7 @@ _MEMORY: Memory[Year] = Memory(most=24)
 
 def year_at(light: SpotLight, year: int, oktas: float, looking_deg: float | None) -> Year:
     """The year at a spot, worked out once for each sky and bearing."""
-    key = repr((id(light.in_leaf), light.spot, light.lighting_up_deg, year, oktas, looking_deg))
+    key = repr((light.key, year, oktas, looking_deg))
     known = _MEMORY.get(key)
     if known is None:
         known = _worked_out(light, year, oktas, looking_deg)
