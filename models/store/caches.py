@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping, Sequence
 from datetime import UTC, datetime
 
 import sqlalchemy as sa
@@ -10,6 +11,7 @@ from sqlalchemy.orm import Session
 from models.store.types import UtcDateTime, metadata
 
 MOST_BYTES = 200_000_000
+KEYS_AT_ONCE = 500
 
 caches = sa.Table(
     "caches",
@@ -27,13 +29,30 @@ def get_cache(s: Session, key: str) -> bytes | None:
     return s.scalar(sa.select(caches.c.value).where(caches.c.key == key))
 
 
+def get_caches(s: Session, keys: Sequence[str]) -> dict[str, bytes]:
+    """What is kept under these keys, by key."""
+    found: dict[str, bytes] = {}
+    for start in range(0, len(keys), KEYS_AT_ONCE):
+        some = keys[start : start + KEYS_AT_ONCE]
+        rows = s.execute(sa.select(caches.c.key, caches.c.value).where(caches.c.key.in_(some)))
+        found.update((key, value) for key, value in rows)
+    return found
+
+
 def put_cache(s: Session, key: str, value: bytes, *, now: datetime | None = None, most_bytes: int = MOST_BYTES) -> None:
     """Keep the value, then drop the oldest until all fit; a value that would not fit alone is not kept."""
-    s.execute(sa.delete(caches).where(caches.c.key == key))
-    if len(value) > most_bytes:
-        return
+    put_caches(s, {key: value}, now=now, most_bytes=most_bytes)
+
+
+def put_caches(
+    s: Session, values: Mapping[str, bytes], *, now: datetime | None = None, most_bytes: int = MOST_BYTES
+) -> None:
+    """Keep many values as `put_cache` keeps one."""
     created_at = now or datetime.now(UTC)
-    s.execute(sa.insert(caches).values(key=key, created_at=created_at, size_bytes=len(value), value=value))
+    for key, value in values.items():
+        s.execute(sa.delete(caches).where(caches.c.key == key))
+        if len(value) <= most_bytes:
+            s.execute(sa.insert(caches).values(key=key, created_at=created_at, size_bytes=len(value), value=value))
     _make_room(s, most_bytes)
 
 

@@ -43,9 +43,13 @@ class Store:
             yield session
 
     @contextmanager
-    def writing(self) -> Iterator[Session]:
-        """Saved when the block ends, nothing saved when it raises. One writer at a time on SQLite."""
-        with Session(self.engine.execution_options(writes=True)) as session, session.begin():
+    def writing(self, patience_ms: int = BUSY_TIMEOUT_MS) -> Iterator[Session]:
+        """Saved when the block ends, nothing saved when it raises. One writer at a time on SQLite.
+
+        patience_ms: how long to wait for another writer there, before OperationalError.
+        """
+        options = {"writes": True, "patience_ms": patience_ms}
+        with Session(self.engine.execution_options(**options)) as session, session.begin():
             yield session
 
     def close(self) -> None:
@@ -100,8 +104,10 @@ def _prepare_unchecked(connection: sqlite3.Connection, _record: Any) -> None:
 
 
 def _begin(connection: Connection) -> None:
-    writes = bool(connection.get_execution_options().get("writes"))
+    options = connection.get_execution_options()
+    writes = bool(options.get("writes"))
     connection.exec_driver_sql(f"PRAGMA query_only={'OFF' if writes else 'ON'}")
+    connection.exec_driver_sql(f"PRAGMA busy_timeout={options.get('patience_ms', BUSY_TIMEOUT_MS):d}")
     connection.exec_driver_sql("BEGIN IMMEDIATE" if writes else "BEGIN")
 
 

@@ -5,7 +5,7 @@ from datetime import UTC, datetime, timedelta
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from models.store.caches import drop_caches, get_cache, put_cache
+from models.store.caches import drop_caches, get_cache, get_caches, put_cache, put_caches
 from models.store.engine import Store
 
 NOON = datetime(2026, 10, 17, 12, tzinfo=UTC)
@@ -33,6 +33,22 @@ def test_what_would_not_fit_alone_is_not_kept_and_drives_nothing_out(store: Stor
         put_cache(s, "huge", b"x" * 31, most_bytes=30)
         assert get_cache(s, "huge") is None
         assert get_cache(s, "small") == b"x"
+
+
+def test_many_at_once(store: Store) -> None:
+    values = {f"key {k}": bytes([k % 256]) for k in range(1201)}
+    with store.writing() as s:
+        put_cache(s, "key 7", b"older")
+        put_caches(s, values)
+    with store.reading() as s:
+        assert get_caches(s, [*values, "key never kept"]) == values
+        assert get_caches(s, []) == {}
+
+
+def test_many_at_once_keep_the_bound(store: Store) -> None:
+    with store.writing() as s:
+        put_caches(s, {f"key {k}": b"x" * (k * 10) for k in range(1, 5)}, most_bytes=30)
+        assert set(get_caches(s, [f"key {k}" for k in range(1, 5)])) == {"key 3"}
 
 
 def test_all_may_be_dropped_at_any_time(store: Store) -> None:

@@ -82,6 +82,16 @@ def test_a_second_writer_waits_for_the_first(store: Store) -> None:
     assert order == ["first", "second"]
 
 
+def test_a_writer_in_a_hurry_gives_up_soon(store: Store) -> None:
+    with store.writing() as first:
+        put_setting(first, STOREY, 3.0)
+        started = time.monotonic()
+        with pytest.raises(OperationalError, match="locked"), store.writing(patience_ms=50) as second:
+            put_setting(second, STOREY, 4.0)
+    assert time.monotonic() - started < 5
+    assert pragma(store, "busy_timeout") == BUSY_TIMEOUT_MS
+
+
 def test_two_threads_that_read_then_write_lose_no_update(store: Store) -> None:
     rounds, failures = 15, []
     with store.writing() as s:

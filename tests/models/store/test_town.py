@@ -21,6 +21,7 @@ from models.store.town import (
     list_imports,
     local_building,
     packed_walls_near,
+    reaches,
     replace_import,
     town_stamp,
     trees_near,
@@ -209,6 +210,21 @@ def test_the_stamp_changes_with_every_import_that_reaches_here_and_with_no_other
         bring(name, draft)
         assert stamp() not in seen
         seen.append(stamp())
+
+
+def test_stamps_of_many_places_from_one_reading_also_across_180_degrees(store: Store) -> None:
+    """Near the date line an import on either side reaches a place between."""
+    with store.writing() as s:
+        for name, longitude in (("west of it", 179.999), ("east of it", -179.999), ("far", 170.0)):
+            replace_import(s, name, TownDraft(trees=(TreeDraft(-16.8, longitude, 9.0, 3.0),)))
+        numbers = {row.name: str(row.id) for row in list_imports(s)}
+        together = reaches(s)
+        for longitude in (179.9995, -179.9995, 180.0):
+            both = {numbers["west of it"], numbers["east of it"]}
+            assert set(together.stamp(-16.8, longitude).split(".")) == both
+            assert town_stamp(s, -16.8, longitude) == together.stamp(-16.8, longitude)
+        assert together.stamp(-16.8, 170.0) == numbers["far"]
+        assert together.stamp(0.0, 0.0) == ""
 
 
 def test_no_two_databases_share_a_stamp(town: Store, shared_store: Store) -> None:
