@@ -12,7 +12,7 @@ STATE_WORDS: dict[State, str] = {
     "sun": "in the sun",
     "leaves": "behind leaves",
     "shade": "in open shade",
-    "dusk": "after sunset",
+    "dusk": "in twilight",
     "lamps": "under the lamps",
     "dark": "dark",
 }

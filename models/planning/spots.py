@@ -10,7 +10,7 @@ from time import perf_counter
 
 from models.exchange.geodesy import metres_between
 from models.light.flash import reserve
-from models.planning.answers import STATE_WORDS, Moment, SpotRow, SpotsPage
+from models.planning.answers import Moment, SpotRow, SpotsPage
 from models.planning.kit import kit_of
 from models.planning.light import SpotLight, spot_light
 from models.planning.moments import moment_words, sky_words
@@ -22,7 +22,7 @@ from models.store import spots as kept
 from models.store.engine import Store
 from models.store.spots import Spot
 from models.street.skyline import InsideBuilding
-from models.words.said import ev_words, listed, signed_minus
+from models.words.said import ev_words, listed, stops_in_hand_words
 
 PER_PAGE = 50
 MOST_BRIGHTNESS = 200
@@ -64,7 +64,8 @@ def spots_page(
     page: int = 1,
     ask: Mapping[str, str] | None = None,
 ) -> SpotsPage:
-    """One page of the list. Sorted by brightness or reserve, at most the first 200 spots are compared.
+    """One page of the list, the last where it has fewer. Sorted by brightness or reserve, at most the first 200 spots
+    by name are compared.
 
     Raises InputProblem: 'here' for a sort by distance from nowhere, or a parameter of the sentence.
     """
@@ -72,16 +73,19 @@ def spots_page(
         raise InputProblem("here", "say where you are first: press “from here”, or give latitude, longitude")
     sentence = sentence_or_none(store, ask or {})
     by_light = sort in ("brightness", "reserve")
-    limit, offset = (MOST_BRIGHTNESS, 0) if by_light else (PER_PAGE, (page - 1) * PER_PAGE)
     order = "distance" if sort == "distance" else "name"
     with store.reading() as s:
         total = kept.count_spots(s)
+        compared = min(total, MOST_BRIGHTNESS) if by_light else total
+        pages = max(1, ceil(compared / PER_PAGE))
+        page = max(1, min(page, pages))
+        limit, offset = (MOST_BRIGHTNESS, 0) if by_light else (PER_PAGE, (page - 1) * PER_PAGE)
         found = kept.list_spots(s, limit=limit, offset=offset, order_by=order, here=here)  # type: ignore[arg-type]
     rows = rows_of(store, found, moment, sentence, here)
+    pending = sum(row.state_words == WAITING for row in rows)
     if by_light:
         worked = sorted(map(_Worked, rows), key=lambda w: w.bright if sort == "brightness" else w.in_hand, reverse=True)
         rows = tuple(w.row for w in worked)[(page - 1) * PER_PAGE : page * PER_PAGE]
-    shown = min(total, MOST_BRIGHTNESS) if by_light else total
     return SpotsPage(
         answer=_answer(moment, rows, total),
         moment=moment,
@@ -89,11 +93,11 @@ def spots_page(
         rows=rows,
         total=total,
         page=page,
-        pages=max(1, ceil(shown / PER_PAGE)),
+        pages=pages,
         sort=sort,
         turning_points=town_turns(store, found[0], moment) if found else (),
-        rests_on=_rests_on(moment, sentence),
-        pending=sum(row.state_words == WAITING for row in rows),
+        rests_on=" ".join(_rests_on(moment, sentence, left_out=total - compared)),
+        pending=pending,
     )
 
 
@@ -144,7 +148,8 @@ def _lit_row(
     place: tuple[int, str, float, float, str],
     away: float | None,
 ) -> SpotRow:
-    looking = (sentence.looking_deg if sentence else None) or light.spot.looking_deg
+    chosen = sentence.looking_deg if sentence else None
+    looking = light.spot.looking_deg if chosen is None else chosen
     now = light_now(light, moment, looking)
     stops = reserve(sentence.choice, now.face, now.backdrop).stops if sentence else None
     return SpotRow(*place, now.state, now.state_words, now.too_close, now.subject, stops, away)
@@ -153,11 +158,12 @@ def _lit_row(
 def _answer(moment: Moment, rows: tuple[SpotRow, ...], total: int) -> str:
     if not total:
         return "There are no spots yet. Press on the map, or type where you want to stand, to add the first."
-    counts = Counter(row.state for row in rows if row.state)
-    parts = [f"{count} {_are(count)} {STATE_WORDS[state]}" for state, count in counts.most_common()]
+    if total == 1:
+        return f"{moment_words(moment)}. {rows[0].name} is {rows[0].state_words}."
+    counts = Counter(row.state_words.partition(":")[0] for row in rows)
+    parts = [f"{count} {_are(count)} {words}" for words, count in counts.most_common()]
     whole = f"Of {total} spots" if len(rows) == total else f"Of the {len(rows)} spots on this page"
-    told = f"{moment_words(moment)}. {whole} {listed(parts)}." if parts else f"{moment_words(moment)}. {whole}:"
-    return " ".join([told, *_best(rows)])
+    return " ".join([f"{moment_words(moment)}. {whole} {listed(parts)}.", *_best(rows)])
 
 
 def _best(rows: tuple[SpotRow, ...]) -> Iterator[str]:
@@ -165,13 +171,15 @@ def _best(rows: tuple[SpotRow, ...]) -> Iterator[str]:
     if len(strong) > 1:
         best = max(strong, key=lambda row: row.reserve_stops or 0.0)
         assert best.reserve_stops is not None and best.ev is not None  # noqa: PT018, S101  chosen for it
-        hand = signed_minus(best.reserve_stops, 1)
-        yield f"Most in hand: {best.name} with {hand} stops at {ev_words(best.ev.ev100)}."
+        yield f"Most in hand: {best.name}, {stops_in_hand_words(best.reserve_stops)} at {ev_words(best.ev.ev100)}."
 
 
-def _rests_on(moment: Moment, sentence: Sentence | None) -> str:
-    sky = f"Sky: {moment.oktas} of 8 covered ({sky_words(moment.oktas)}), {moment.oktas_by}."
-    return f"{sky} EV at ISO 100, {_way(sentence)}."
+def _rests_on(moment: Moment, sentence: Sentence | None, left_out: int) -> Iterator[str]:
+    yield f"Sky: {moment.oktas} of 8 covered ({sky_words(moment.oktas)}), {moment.oktas_by}."
+    yield f"EV at ISO 100, {_way(sentence)}, with its doubt in stops; no meter readings."
+    yield "What each skyline rests on stands on the spot's own page."
+    if left_out:
+        yield f"Only the first {MOST_BRIGHTNESS} spots by name are compared; {left_out} more are not."
 
 
 def _are(count: int) -> str:

@@ -27,14 +27,15 @@ def events_at(store: Store, spot: Spot, moment: Moment) -> DayEvents:
 
 
 def town_turns(store: Store, spot: Spot, moment: Moment) -> tuple[TurningPoint, ...]:
-    """What every spot of a town shares: sunrise, noon, sunset, lamps on and off."""
-    events = events_at(store, spot, moment)
+    """What every spot of a town shares: sunrise, noon, sunset, lamps on and off, by the clock of the moment."""
+    day = to_local(moment.instant, moment.zone).date()
+    events = day_events(day, moment.zone, spot.latitude_deg, spot.longitude_deg, limits_of(store))
     with store.reading() as s:
         lighting_up = float(get_setting(s, "lighting_up_deg"))
-    turns = [*_sun(events, spot.zone)]
+    turns = [*_sun(events, moment.zone)]
     for crossing in crossings(lighting_up, events.start, events.end, spot.latitude_deg, spot.longitude_deg):
         words = "lamps off" if crossing.rising else "lamps on"
-        turns.append(turn(crossing.instant, words, spot.zone))
+        turns.append(turn(crossing.instant, words, moment.zone))
     return tuple(sorted(turns, key=lambda point: point.instant))
 
 
