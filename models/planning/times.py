@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from datetime import datetime
@@ -33,6 +34,9 @@ Kind = TypeVar("Kind", bound=np.generic)
 STEP_S = 900.0
 MOST_SPOTS = 60
 MOST_WINDOWS = 20
+MOST_OF_EACH = 3
+"""Across all spots no more than this of one spot, or the best would hide all others; its own page has more."""
+
 CLEAR_OKTAS, CLOSED_OKTAS = 0, 8
 
 
@@ -83,12 +87,24 @@ def booking_times(store: Store, spot_id: int | None, asked: Mapping[str, str], n
     times, left_out = _all_times(store, found, ask, sentence, "looking" in asked, now)
     if total > len(found):
         left_out.append(f"{total - len(found)} more spots: only the first {MOST_SPOTS} by name are compared.")
-    ranked = rank(times, ask, MOST_WINDOWS)
+    ranked = rank(times, ask, MOST_WINDOWS if spot else MOST_WINDOWS * max(1, len(times)))
+    windows = ranked.windows if spot else _few_of_each(ranked.windows)
     zones = {each.id: each.zone for each in found}
-    rows = tuple(_row(window, zones[window.spot_id]) for window in ranked.windows)
+    rows = tuple(_row(window, zones[window.spot_id]) for window in windows)
     return TimesPage(
         spot, _answer(rows, ask, spot), rows, ranked.unmet, tuple(left_out), form_of(ask), sentence, RESTS_ON
     )
+
+
+def _few_of_each(windows: Sequence[Window]) -> list[Window]:
+    """The best of every spot, in the order given."""
+    taken: Counter[int] = Counter()
+    few = []
+    for window in windows:
+        taken[window.spot_id] += 1
+        if taken[window.spot_id] <= MOST_OF_EACH:
+            few.append(window)
+    return few[:MOST_WINDOWS]
 
 
 RESTS_ON = (
