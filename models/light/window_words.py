@@ -31,7 +31,7 @@ def reasons(spot: SpotTimes, steps: slice, ask: Ask, worst: tuple[float, str]) -
 
 def against(spot: SpotTimes, steps: slice, worst_reserve: float) -> tuple[str, ...]:
     """What speaks against it."""
-    found = [f"The flash falls {tenths(-worst_reserve)} stops short."] if worst_reserve < 0 else []
+    found = [f"The flash falls {tenths(-worst_reserve)} stops short."] if worst_reserve <= -0.05 else []
     for sky_words, sky in spot.skies:
         darkest = float(np.min(sky.behind_ev[steps]))
         if darkest < DARK_EV:
