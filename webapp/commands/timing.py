@@ -28,8 +28,8 @@ from webapp.commands.terminal import say, say_json, with_problems_said
 @with_appcontext
 @with_problems_said
 def times(spot: str | None, from_: str | None, as_json: bool, **asked: str | None) -> None:
-    """Rank the times worth booking at SPOT, or across all spots when none is named."""
-    found = find_spot(store(), spot).id if spot else None
+    """Rank the times worth booking at SPOT (its number or name), or across all spots: "all", or none named."""
+    found = find_spot(store(), spot).id if spot and spot != "all" else None
     page = booking_times(store(), found, said({"from": from_, **asked}), now())
     if as_json:
         return say_json(page)

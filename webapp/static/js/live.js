@@ -105,7 +105,7 @@ if (bar) {
     if (event.altKey || event.ctrlKey || event.metaKey || event.shiftKey) return;
     const at = document.activeElement;
     const keys = at === bar.elements.at ? { ArrowUp: 15, ArrowDown: -15 } : { ArrowRight: 15, ArrowLeft: -15 };
-    if (!keys[event.key] || (at !== bar.elements.at && at !== document.body)) return;
+    if (!keys[event.key] || (at !== bar.elements.at && !at.matches("body, main"))) return;
     event.preventDefault();
     step(keys[event.key]);
   });
