@@ -6,7 +6,7 @@ from dataclasses import dataclass
 
 from flask import Flask, Response, jsonify, make_response, render_template, request
 from flask_wtf.csrf import CSRFError
-from werkzeug.exceptions import HTTPException, SecurityError
+from werkzeug.exceptions import HTTPException, MethodNotAllowed, SecurityError
 
 from models.problems import InputProblem
 from models.store.spots import Clash, Missing
@@ -110,9 +110,8 @@ def _http(problem: HTTPException) -> Response:
         return problem.get_response()  # a redirect raised by the router
     known = TROUBLES.get(status) or TROUBLES[500 if status >= 500 else 400]
     response = show(Trouble(status, known.title, known.what, known.do))
-    for name, value in problem.get_headers():
-        if name in ("Allow", "Retry-After"):
-            response.headers[name] = value
+    if isinstance(problem, MethodNotAllowed):
+        response.headers["Allow"] = ", ".join(problem.valid_methods or ())
     return response
 
 

@@ -8,6 +8,7 @@ const map = window.map_main;
 const say = document.getElementById("map-say");
 const MOMENT = ["on", "at", "fold", "sky"];
 const CLOSE = 15;
+const CROWD = 400;
 const touch = matchMedia("(pointer: coarse)").matches;
 
 const LAYERS = {
@@ -26,6 +27,8 @@ for (const [order, [name, layer]] of Object.entries(LAYERS).entries()) {
 
 // The spot whose words are open stays open when the spots are drawn anew.
 let opened = null;
+let looks = {}; // how each kind of spot is drawn, and how large: made once a drawing
+let size = {};
 LAYERS.spots.group.on("popupopen", ({ layer }) => (opened = layer.feature.properties.id));
 LAYERS.spots.group.on("popupclose", () => (opened = null));
 
@@ -39,10 +42,14 @@ async function refresh(name) {
   const collection = JSON.parse(answer.text);
   draw(layer, collection);
   clearTimeout(layer.waiting);
-  if (collection.pending) layer.waiting = setTimeout(() => refresh(name), 1500);
+  const nearer = collection.pending < (layer.pending ?? Infinity); // ask again only while that helps
+  layer.pending = collection.pending || Infinity;
+  if (collection.pending && nearer) layer.waiting = setTimeout(() => refresh(name), 1500);
 }
 
 function draw(layer, collection) {
+  looks = {};
+  size = collection.features.length > CROWD ? { radius: 4, weight: 1 } : { radius: 9, weight: 2 };
   const drawn = L.geoJSON(collection, {
     pane: layer.renderer.options.pane,
     interactive: Boolean(layer.point),
@@ -78,8 +85,9 @@ function box() {
 }
 
 function mark({ properties, id }, place, renderer) {
-  const look = { renderer, radius: 9, weight: 2, color: tone("ink"), fillColor: fill(texture(properties)), fillOpacity: 1 };
-  return L.circleMarker(place, { pane: "spots", ...look }).bindPopup(() => words(properties, id));
+  const kind = texture(properties);
+  const look = (looks[kind] ??= { color: tone("ink"), fillColor: fill(kind), fillOpacity: 1 });
+  return L.circleMarker(place, { pane: "spots", renderer, ...size, ...look }).bindPopup(() => words(properties, id));
 }
 
 function texture({ state, too_close }) {
