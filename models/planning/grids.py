@@ -29,14 +29,14 @@ def year_quarters(year: int, zone: str) -> NDArray[np.float64]:
 
 def _quarters_of(day: date, place: ZoneInfo) -> NDArray[np.float64]:
     wall = datetime.combine(day, time(), UTC).timestamp() + QUARTER_S * np.arange(QUARTERS, dtype=np.float64)
-    first, last = _offset_s(day, time(0), place), _offset_s(day, time(23, 45), place)
-    if first == last:
-        return wall - first
+    offsets = {_offset_s(day, clock, place, fold) for clock in (time(0), time(23, 45)) for fold in (0, 1)}
+    if len(offsets) == 1:
+        return wall - offsets.pop()
     return np.array([_instant(day, k, place) for k in range(QUARTERS)])
 
 
-def _offset_s(day: date, clock: time, place: ZoneInfo) -> float:
-    offset = datetime.combine(day, clock, place).utcoffset()
+def _offset_s(day: date, clock: time, place: ZoneInfo, fold: int) -> float:
+    offset = datetime.combine(day, clock, place).replace(fold=fold).utcoffset()
     assert offset is not None  # noqa: S101  a ZoneInfo always answers
     return offset.total_seconds()
 

@@ -39,8 +39,12 @@ def read_moment(
     """
     local_now = to_local(now, zone)
     day = read_date(on, local_now.date())
-    clock = read_clock(at) if at and at.strip() else _rounded(local_now).time()
-    instant = _resolved(day, clock, zone, fold, typed=bool(at and at.strip()))
+    if at and at.strip():
+        instant = _typed(day, read_clock(at), zone, int(fold) if fold in ("0", "1") else None)
+    elif day == local_now.date():
+        instant = now - (local_now - _rounded(local_now))
+    else:
+        instant = _same_clock(day, _rounded(local_now).time(), zone)
     oktas, by = read_sky(sky)
     return Moment(instant, zone, oktas, by)
 
@@ -79,7 +83,7 @@ def read_sky(text: str | None) -> tuple[int, str]:
     typed = (text or "").strip()
     if not typed:
         return ASSUMED_OKTAS, "assumed"
-    if not typed.isdigit() or not 0 <= int(typed) <= 8:
+    if len(typed) != 1 or typed not in "012345678":
         raise InputProblem("sky", f"“{text}” is not a sky. Type the eighths of sky covered by cloud, 0 to 8.")
     return int(typed), "you set it"
 
@@ -121,18 +125,24 @@ def _rounded(local: datetime) -> datetime:
     return local.replace(minute=local.minute // 5 * 5, second=0, microsecond=0)
 
 
-def _resolved(day: date, clock: time, zone: str, fold: str | None, *, typed: bool) -> datetime:
-    chosen = int(fold) if fold in ("0", "1") else None
-    if not typed and chosen is None:
-        chosen = 0
+def _same_clock(day: date, clock: time, zone: str) -> datetime:
+    """The clock time on that day; where the clocks skip it just after or before, of two the first."""
     try:
-        return resolve_local(day, clock, zone, chosen)
+        return resolve_local(day, clock, zone, 0)
+    except TimeInGap as gap:
+        beside = [choice for choice in reversed(gap.choices) if to_local(choice, zone).date() == day]
+        if not beside:
+            raise InputProblem("date", f"{day_words(day)} does not exist: {zone} left it out.") from None
+        return beside[0]
+
+
+def _typed(day: date, clock: time, zone: str, fold: int | None) -> datetime:
+    try:
+        return resolve_local(day, clock, zone, fold)
     except TimeInGap:
-        if typed:
-            raise InputProblem(
-                "time", f"{clock:%H:%M} does not exist on {day_words(day)}: the clocks go forward over it."
-            ) from None
-        return resolve_local(day, time(clock.hour + 1, clock.minute), zone, 0)
+        raise InputProblem(
+            "time", f"{clock:%H:%M} does not exist on {day_words(day)}: the clocks go forward over it."
+        ) from None
     except TimeIsAmbiguous:
         raise InputProblem(
             "time",

@@ -27,7 +27,9 @@ NEAREST_M, FURTHEST_M = 0.3, 30.0
 _LENGTH = re.compile(r"(\d+(?:[.,]\d+)?)\s*(m|cm|ft|feet|foot|in|inch|inches|'|\")?$")
 _METRES = {"m": 1.0, "cm": 0.01, "in": METRES_PER_FOOT / 12, '"': METRES_PER_FOOT / 12, "f": METRES_PER_FOOT}
 _ASIDE = re.compile(r"\s*\([a-z -]*\)$")
-_FRACTION = re.compile(r"(?P<sign>[-−+])?\s*(?:(?P<whole>\d+)\s+)?(?P<part>\d+/[1-9]\d*|\d+(?:[.,]\d+)?)$")
+_FRACTION = re.compile(
+    r"(?P<sign>[-−+])?\s*(?:(?P<whole>\d{1,4})\s+)?(?P<part>\d{1,4}/[1-9]\d{0,3}|\d{1,4}(?:[.,]\d{1,9})?)$"
+)
 
 
 class Named(Protocol):
@@ -233,7 +235,7 @@ def _units(text: str) -> int:
     typed = text.strip().lower()
     if not typed:
         return 1
-    count = COUNTS.index(typed) + 1 if typed in COUNTS else int(typed) if typed.isdigit() else 0
+    count = COUNTS.index(typed) + 1 if typed in COUNTS else int(typed) if len(typed) == 1 and typed.isdecimal() else 0
     if not 1 <= count <= len(COUNTS):
         raise InputProblem("units", f"“{text}” is not a number of flashes: use 1 to {len(COUNTS)}.")
     return count

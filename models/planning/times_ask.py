@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
 from datetime import date, timedelta
@@ -18,6 +19,8 @@ USUAL_DAYS = 28
 USUAL_LENGTH_MIN = 90
 WEEKDAYS = ("Mon", "Tue", "Wed", "Thu", "Fri", "Sat", "Sun")
 PARAMETERS = ("from", "to", "days", "after", "before", "length", "want", "least")
+
+_LENGTH = re.compile(r"(?:(?P<hours>\d{1,3}(?:[.,]\d{1,3})?)\s*h(?:ours?)?|(?P<minutes>\d{1,5}))$")
 
 Value = TypeVar("Value")
 
@@ -106,11 +109,10 @@ def _minutes(text: str) -> int:
     typed = text.strip().lower().removesuffix("minutes").removesuffix("min").strip()
     if not typed:
         return USUAL_LENGTH_MIN
-    if typed.endswith("h") and typed[:-1].strip().replace(".", "", 1).isdigit():
-        return round(float(typed[:-1]) * 60)
-    if not typed.isdigit():
+    found = _LENGTH.match(typed)
+    if not found:
         raise InputProblem("length", f"“{text}” is not a length. Type it like 90 min or 1.5 h.")
-    return int(typed)
+    return round(float(found["hours"].replace(",", ".")) * 60) if found["hours"] else int(found["minutes"])
 
 
 def _weekdays(text: str) -> frozenset[int]:
