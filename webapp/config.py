@@ -43,9 +43,9 @@ def defaults() -> dict[str, Any]:
 
 
 def data_folder() -> Path:
-    """The user's data folder of this platform, made when missing."""
+    """The user's data folder of this platform, made when missing, for its owner only."""
     folder = user_data_path("kerbstand", appauthor=False)
-    folder.mkdir(parents=True, exist_ok=True)
+    folder.mkdir(mode=0o700, parents=True, exist_ok=True)
     return folder
 
 

@@ -188,9 +188,11 @@ def test_a_name_in_a_refusal_cannot_steer_either():
 def test_the_demo_has_a_database_of_its_own(monkeypatch, tmp_path):
     from webapp import config
 
-    monkeypatch.setattr(config, "user_data_path", lambda *a, **k: tmp_path)
+    folder = tmp_path / "kerbstand"
+    monkeypatch.setattr(config, "user_data_path", lambda *a, **k: folder)
     monkeypatch.delenv("KERBSTAND_DATABASE_URL", raising=False)
-    assert config.database_url() == f"sqlite:///{tmp_path / 'kerbstand.sqlite3'}"
+    assert config.database_url() == f"sqlite:///{folder / 'kerbstand.sqlite3'}"
+    assert folder.stat().st_mode & 0o077 == 0
     assert config.demo_path().name not in config.database_url()
     monkeypatch.setenv("KERBSTAND_DATABASE_URL", "sqlite:///elsewhere.sqlite3")
     assert config.database_url() == "sqlite:///elsewhere.sqlite3"
