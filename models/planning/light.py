@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+import zlib
+from collections.abc import Sequence
+from dataclasses import dataclass, field, fields, replace
 from datetime import datetime
 from functools import cached_property
 
 import numpy as np
 from numpy.typing import NDArray
-from sqlalchemy.orm import Session
 
 from models.clock import from_unix_s, to_local
 from models.light.facing import BEARINGS
@@ -18,34 +19,62 @@ from models.light.transport import MODEL_VERSION as TRANSPORT_VERSION
 from models.light.transport import Coefficients, coefficients
 from models.planning.memory import Memory
 from models.planning.scenes import scene_key, scene_of
+from models.planning.shelf import shelve
 from models.planning.standing import Standing, standing_at
 from models.sky.daylight import OpenSky, open_sky
 from models.sky.sun import sun_positions
-from models.store.caches import get_cache, put_cache
+from models.store.caches import get_cache
 from models.store.engine import Store
 from models.store.settings import get_setting
 from models.store.spots import Spot
+from models.store.town import reaches
+from models.street.skies import sun_states_over
 from models.street.skyline import MODEL_VERSION as SKYLINE_VERSION
 from models.street.skyline import SunStates, sun_states
 from models.units import illuminance_from_ev100
 
 Floats = NDArray[np.float64]
-_MEMORY: Memory[tuple[Coefficients, Coefficients]] = Memory(most=64)
+MOST_BYTES = 128_000_000
+"""Some seventy spots at 1.5 to 2.5 MB for each season."""
+
+
+def _weight(fixed: Coefficients) -> int:
+    """Bytes."""
+    return sum(getattr(fixed, part.name).nbytes for part in fields(fixed))
+
+
+_MEMORY: Memory[Coefficients] = Memory(MOST_BYTES, _weight)
 
 
 @dataclass(frozen=True, eq=False)
 class SpotLight:
-    """A spot with all that is fixed about its light. bare: the same spot with its trees bare.
+    """A spot with all that is fixed about its light, each season of its trees worked out when first asked for.
 
-    key: names all that its light rests on, but day, time and sky.
+    key: names all that its light rests on, but day, time and sky. passing: one of many, for which nothing that is kept
+    in memory has to go.
     """
 
     key: str
     spot: Spot
     standing: Standing
-    in_leaf: Coefficients
-    bare: Coefficients
     lighting_up_deg: float
+    store: Store
+    fixed_key: str
+    passing: bool = False
+    _seasons: dict[bool, Coefficients] = field(default_factory=dict)
+
+    def fixed(self, *, in_leaf: bool) -> Coefficients:
+        """From memory, from the database, or worked out and kept there."""
+        season = in_leaf or not self.seasonal
+        if season not in self._seasons:
+            key = f"{self.fixed_key}:{'in leaf' if season else 'bare'}"
+            self._seasons[season] = _MEMORY.once(key, lambda: _found(self, key, season), if_room=self.passing)
+        return self._seasons[season]
+
+    @cached_property
+    def seasonal(self) -> bool:
+        """Whether any of its canopies is another in winter."""
+        return any(c.transmittance_leaf != c.transmittance_bare for c in self.standing.skyline.canopies)
 
     @cached_property
     def leaf_months(self) -> frozenset[int]:
@@ -86,22 +115,23 @@ class Series:
 
 
 def spot_light(store: Store, spot: Spot, *, now: datetime) -> SpotLight:
-    """The light of a spot, from memory, from the database, or worked out and kept there. Raises InsideBuilding."""
-    standing = standing_at(store, spot, now=now)
+    """The light of a spot, ready for the season of `now`. Raises InsideBuilding."""
+    (light,) = lights_of(store, [spot], [standing_at(store, spot)])
+    light.fixed(in_leaf=to_local(now, spot.zone).month in light.leaf_months)
+    return light
+
+
+def lights_of(
+    store: Store, spots: Sequence[Spot], standings: Sequence[Standing], *, passing: bool = False
+) -> tuple[SpotLight, ...]:
+    """The light of spots whose surroundings are known; nothing is worked out yet."""
     with store.reading() as s:
-        key = f"light:{scene_key(s, spot, SKYLINE_VERSION, TRANSPORT_VERSION)}"
-        lighting_up_deg = float(get_setting(s, "lighting_up_deg"))
-        kept = _MEMORY.get(key) or _from_cache(s, key)
-        scene = None if kept else scene_of(s, spot).scene
-    if scene is not None:
-        scene = replace(scene, canopies=standing.skyline.canopies)
-        seasonal = any(c.transmittance_leaf != c.transmittance_bare for c in scene.canopies)
-        in_leaf = coefficients(scene, in_leaf=True)
-        kept = in_leaf, coefficients(scene, in_leaf=False) if seasonal else in_leaf
-        _keep(store, key, kept, now)
-    assert kept is not None  # noqa: S101  read or made above
-    _MEMORY.put(key, kept)
-    return SpotLight(_light_key(key, spot, lighting_up_deg), spot, standing, *kept, lighting_up_deg)
+        near, lighting_up_deg = reaches(s), float(get_setting(s, "lighting_up_deg"))
+    keys = [f"light:{scene_key(near, spot, SKYLINE_VERSION, TRANSPORT_VERSION)}" for spot in spots]
+    return tuple(
+        SpotLight(_light_key(key, spot, lighting_up_deg), spot, standing, lighting_up_deg, store, key, passing)
+        for key, spot, standing in zip(keys, spots, standings, strict=True)
+    )
 
 
 def light_series(light: SpotLight, unix_s: Floats, oktas: float, looking_deg: tuple[float, ...] = BEARINGS) -> Series:
@@ -111,15 +141,15 @@ def light_series(light: SpotLight, unix_s: Floats, oktas: float, looking_deg: tu
     """
     elevation, azimuth = sun_positions(unix_s, light.spot.latitude_deg, light.spot.longitude_deg)
     months, day_of_year = _calendar(unix_s, light.spot.zone)
-    sun = sun_states(light.standing.skyline, elevation, azimuth, months)
+    sun = _sun(light, elevation, azimuth, months)
     sky = open_sky(elevation, oktas, light.spot.turbidity, day_of_year)
     lamps_on = elevation < light.lighting_up_deg
     lamps = np.where(lamps_on, light.lamps_taken_lx, 0.0)
     arrives = (elevation, azimuth, sky, oktas, sun.transmittance, lamps, looking_deg)
-    leafy = np.isin(months, list(light.leaf_months)) if light.bare is not light.in_leaf else np.ones(len(unix_s), bool)
-    found = light_over(light.in_leaf if leafy.all() else light.bare, *arrives)
+    leafy = np.isin(months, list(light.leaf_months)) | (not light.seasonal)
+    found = light_over(light.fixed(in_leaf=bool(leafy.all())), *arrives)
     if leafy.any() and not leafy.all():
-        found = found.where(leafy, light_over(light.in_leaf, *arrives))
+        found = found.where(leafy, light_over(light.fixed(in_leaf=True), *arrives))
     return Series(unix_s, elevation, azimuth, sun, sky, lamps_on, found)
 
 
@@ -136,17 +166,19 @@ def _calendar(unix_s: Floats, zone: str) -> tuple[NDArray[np.int64], Floats]:
     return months, (days - days.astype("datetime64[Y]")).astype(np.float64) + 1
 
 
-def _from_cache(s: Session, key: str) -> tuple[Coefficients, Coefficients] | None:
-    in_leaf, bare = get_cache(s, key), get_cache(s, key + ":bare")
-    if in_leaf is None:
-        return None
-    first = Coefficients.from_bytes(in_leaf)
-    return first, Coefficients.from_bytes(bare) if bare else first
+def _sun(light: SpotLight, elevation_deg: Floats, azimuth_deg: Floats, months: NDArray[np.int64]) -> SunStates:
+    if len(elevation_deg) == 1:  # all its canopies at once
+        return sun_states_over((light.standing.sight,), elevation_deg, azimuth_deg, months)
+    return sun_states(light.standing.skyline, elevation_deg, azimuth_deg, months)
 
 
-def _keep(store: Store, key: str, kept: tuple[Coefficients, Coefficients], now: datetime) -> None:
-    in_leaf, bare = kept
-    with store.writing() as s:
-        put_cache(s, key, in_leaf.to_bytes(), now=now)
-        if bare is not in_leaf:
-            put_cache(s, key + ":bare", bare.to_bytes(), now=now)
+def _found(light: SpotLight, key: str, in_leaf: bool) -> Coefficients:
+    with light.store.reading() as s:
+        kept = get_cache(s, key)
+    if kept is not None:
+        return Coefficients.from_bytes(zlib.decompress(kept))
+    with light.store.reading() as s:
+        scene = scene_of(s, light.spot).scene
+    fixed = coefficients(replace(scene, canopies=light.standing.skyline.canopies), in_leaf=in_leaf)
+    shelve(light.store, {key: zlib.compress(fixed.to_bytes(), level=1)})
+    return fixed

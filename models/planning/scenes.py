@@ -3,14 +3,14 @@
 from __future__ import annotations
 
 import hashlib
-import json
 from collections.abc import Iterator
-from dataclasses import asdict, dataclass, replace
+from dataclasses import dataclass, replace
+from functools import lru_cache
 
 from sqlalchemy.orm import Session
 
 from models.store.spots import Spot
-from models.store.town import packed_walls_near, town_stamp, trees_near
+from models.store.town import Reaches, packed_walls_near, trees_near
 from models.street.scene import EYE_M, Canopy, Scene, Tree, Walls, building_over, canopy_of_tree, lowered
 
 SCENE_VERSION = "scene 2"
@@ -50,17 +50,16 @@ def scene_of(s: Session, spot: Spot) -> SpotScene:
     return SpotScene(scene, ids, tuple(assumed))
 
 
-def scene_key(s: Session, spot: Spot, *versions: str) -> str:
+def scene_key(near: Reaches, spot: Spot, *versions: str) -> str:
     """A name for all the light at a spot rests on; other notes of the spot leave it as it is."""
-    rests_on = {
-        "place": (spot.latitude_deg, spot.longitude_deg, spot.floor_m, spot.roof),
-        "surfaces": (spot.wall_reflectance, spot.ground_reflectance),
-        "canopies": [asdict(canopy) for canopy in spot.canopies],
-        "measured": [asdict(point) for point in spot.measured],
-        "town": town_stamp(s, spot.latitude_deg, spot.longitude_deg),
-        "versions": (SCENE_VERSION, *versions),
-    }
-    return hashlib.sha256(json.dumps(rests_on, sort_keys=True).encode()).hexdigest()
+    place = (spot.latitude_deg, spot.longitude_deg, spot.floor_m, spot.roof)
+    own = _own_key(versions, place, spot.wall_reflectance, spot.ground_reflectance, spot.canopies, spot.measured)
+    return f"{own}:{near.stamp(spot.latitude_deg, spot.longitude_deg)}"
+
+
+@lru_cache(maxsize=8192)
+def _own_key(*rests_on: object) -> str:
+    return hashlib.sha256(repr((SCENE_VERSION, *rests_on)).encode()).hexdigest()
 
 
 def _crowns(trees: tuple[Tree, ...], spot: Spot) -> Iterator[Canopy]:

@@ -43,7 +43,7 @@ def states_at(store: Store, moment: Moment, box: Box) -> tuple[SpotState, ...]:
 def _standing(store: Store, spot: Spot, now: datetime, spent_s: float) -> Standing | str:
     """What stands round the spot, or words for why that is not known."""
     try:
-        return standing_at(store, spot, now=now) if spent_s < PATIENCE_S else UNKNOWN_WORDS
+        return standing_at(store, spot) if spent_s < PATIENCE_S else UNKNOWN_WORDS
     except InsideBuilding:
         return INSIDE_WORDS
 

@@ -12,7 +12,6 @@ and `source` says so. Under a raised part its underside becomes a roof.
 
 from __future__ import annotations
 
-import io
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
@@ -103,17 +102,6 @@ class Skyline:
         place = np.asarray(azimuth_deg, float) * (n / 360) - 0.5
         low = np.floor(place)
         return low.astype(np.intp) % n, (low.astype(np.intp) + 1) % n, place - low
-
-    def to_bytes(self) -> bytes:
-        """All but the canopies, which belong to the spot; for a cache under a key that names MODEL_VERSION."""
-        out = io.BytesIO()
-        np.savez(out, elevation=self.elevation_deg, doubt=self.doubt_deg, obstacle=self.obstacle, source=self.source)
-        return out.getvalue()
-
-    @classmethod
-    def from_bytes(cls, data: bytes, canopies: tuple[Canopy, ...] = ()) -> Skyline:
-        with np.load(io.BytesIO(data), allow_pickle=False) as kept:
-            return cls(kept["elevation"], kept["doubt"], kept["obstacle"], str(kept["source"]), canopies)
 
 
 def skyline_of(

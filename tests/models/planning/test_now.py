@@ -139,7 +139,7 @@ def test_leaves_follow_the_local_month_of_the_spot(plans):
 def test_in_a_mixed_series_each_season_has_its_own_leaves(plans):
     crown = Canopy(0, 360, 5, 90, 0.05, 0.9, (5, 6, 7, 8, 9, 10), "limes")
     light = spot_light(plans, stand(plans, canopies=(crown,)), now=NOON.instant)
-    assert light.bare is not light.in_leaf
+    assert light.fixed(in_leaf=False) is not light.fixed(in_leaf=True)
     two = [at("2026-04-29T11:40"), at("2026-05-02T11:40")]
     mixed = light_series(light, np.array([unix_s(moment.instant) for moment in two]), 8, (0.0,))
     for k, moment in enumerate(two):

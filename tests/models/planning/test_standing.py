@@ -71,7 +71,7 @@ def edited(store: Store, spot: Spot, **changes: object) -> Spot:
 
 def test_a_house_to_the_south_stands_as_high_as_worked_out_by_hand(plans):
     build(plans, SOUTH_ROW)
-    standing = standing_at(plans, stand(plans), now=NOON.instant)
+    standing = standing_at(plans, stand(plans))
     assert float(standing.skyline.at(180.0)) == pytest.approx(np.degrees(np.arctan(10.5 / 10)), abs=0.1)
     assert standing.assumed_buildings == ()
     assert standing.assumed_share == 0
@@ -139,25 +139,25 @@ def test_inside_a_building_is_asked_about_and_never_kept(plans):
 
 def test_a_raised_part_overhead_is_the_roof_and_no_other_is_added(plans):
     build(plans, block(-10, -2, 10, 8, 9.0, bottom_m=3.0))
-    arcade = standing_at(plans, stand(plans, roof="arcade"), now=NOON.instant)
-    open_sky = standing_at(plans, stand(plans, roof="none"), now=NOON.instant)
+    arcade = standing_at(plans, stand(plans, roof="arcade"))
+    open_sky = standing_at(plans, stand(plans, roof="none"))
     assert arcade.skyline.canopies == open_sky.skyline.canopies
     assert not any("edges of the roof" in words for words in arcade.assumed)
 
 
 def test_a_roof_noted_where_the_town_shows_none_is_assumed_and_says_so(plans):
-    standing = standing_at(plans, stand(plans, roof="arcade"), now=NOON.instant)
+    standing = standing_at(plans, stand(plans, roof="arcade"))
     assert [canopy.name for canopy in standing.skyline.canopies] == ["the arcade's roof"]
     assert "the edges of the roof overhead, until you measure them (arcade)" in standing.assumed
     own = Canopy(0, 180, 30, 90, 0.0, 0.0, (), "my arcade")
-    measured = standing_at(plans, stand(plans, roof="arcade", canopies=(own,)), now=NOON.instant)
+    measured = standing_at(plans, stand(plans, roof="arcade", canopies=(own,)))
     assert measured.skyline.canopies == (own,)
 
 
 def test_inside_a_solid_building_the_roof_noted_still_counts(plans):
     """A raised part stands over the spot too: the solid one needs the roof that was noted."""
     build(plans, block(-10, -10, 10, 10, 12.0), block(-5, -5, 5, 5, 9.0, bottom_m=4.0))
-    standing = standing_at(plans, stand(plans, roof="underpass"), now=NOON.instant)
+    standing = standing_at(plans, stand(plans, roof="underpass"))
     assert "the underpass roof" in [canopy.name for canopy in standing.skyline.canopies]
 
 
@@ -180,10 +180,10 @@ def test_trees_of_the_far_south_are_in_leaf_half_a_year_later(plans):
     here = {"latitude_deg": -36.85, "longitude_deg": 174.76, "zone": "Pacific/Auckland"}
     crown = replace(tree(0, 0), latitude_deg=-36.84995, longitude_deg=174.76)
     build(plans, trees=[crown])
-    (canopy,) = standing_at(plans, stand(plans, **here), now=NOON.instant).skyline.canopies
+    (canopy,) = standing_at(plans, stand(plans, **here)).skyline.canopies
     assert canopy.transmittance(1) == canopy.transmittance_leaf
     assert canopy.transmittance(7) == canopy.transmittance_bare
-    assert "in leaf November to April" in " ".join(standing_at(plans, stand(plans, **here), now=NOON.instant).assumed)
+    assert "in leaf November to April" in " ".join(standing_at(plans, stand(plans, **here)).assumed)
 
 
 def test_no_buildings_at_all_is_said(plans):
