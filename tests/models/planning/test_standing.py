@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
+from concurrent.futures import ThreadPoolExecutor
 from dataclasses import replace
+from time import monotonic
 
 import numpy as np
 import pytest
@@ -12,11 +14,13 @@ from models.planning import standing as standings
 from models.planning.light import SpotLight, spot_light
 from models.planning.memory import Memory
 from models.planning.now import light_now
-from models.planning.standing import Standing, standing_at
+from models.planning.standing import Inside, Standing, standing_at, standings_at
 from models.store.caches import drop_caches
-from models.store.engine import Store
-from models.store.spots import Spot, change_spot
-from models.street.scene import Canopy
+from models.store.engine import BUSY_TIMEOUT_MS, Store, open_store
+from models.store.settings import put_setting
+from models.store.spots import Spot, change_spot, get_spot
+from models.store.town import get_building
+from models.street.scene import Canopy, SkylinePoint
 from models.street.skyline import InsideBuilding
 from tests.models.planning.grounds import at, block, build, equip, stand, tree
 
@@ -192,3 +196,96 @@ def test_no_buildings_at_all_is_said(plans):
     assert "no buildings loaded here: open ground taken all round" in light.standing.assumed
     assert light.standing.skyline.source == "no building seen within 500 m"
     assert (light.standing.skyline.elevation_deg == 0).all()
+
+
+def test_it_comes_back_from_the_database_as_it_was(plans, monkeypatch):
+    crown = Canopy(250, 290, 20, 50, 0.3, 0.7, (5, 6), "limes")
+    build(plans, SOUTH_ROW, block(10, -5, 20, 8, 9.0, height_source="assumed", doubt_m=3.0), trees=[tree(-8, -3)])
+    spot = stand(plans, canopies=(crown,), measured=(SkylinePoint(80, 12.3), SkylinePoint(100, 14.5)))
+    once = standing_at(plans, spot)
+    forget(monkeypatch, plans, database=False)
+    again = standing_at(plans, spot)
+    assert again is not once
+    for name in ("elevation_deg", "doubt_deg", "obstacle"):
+        np.testing.assert_array_equal(getattr(once.skyline, name), getattr(again.skyline, name))
+    np.testing.assert_array_equal(once.sight.canopies, again.sight.canopies)
+    for name in ("building_ids", "assumed_buildings", "assumed", "assumed_share"):
+        assert getattr(once, name) == getattr(again, name)
+    assert (again.skyline.source, again.skyline.canopies) == (once.skyline.source, once.skyline.canopies)
+
+
+def test_every_obstacle_is_a_building_that_stands_there(plans):
+    """Numbers on the skyline lead to the houses in the town's table, however many are out of sight."""
+    hidden = [block(-20 + k, -60, -19 + k, -50, 5.0) for k in range(20)]
+    build(plans, *hidden, SOUTH_ROW, block(30, -5, 40, 8, 9.0, height_source="assumed", doubt_m=3.0))
+    standing = standing_at(plans, stand(plans))
+    south, east = (int(standing.skyline.obstacle[k]) for k in (360, 180))
+    with plans.reading() as s:
+        tops = [get_building(s, standing.building_ids[k]).top_m for k in (south, east)]
+    assert tops == [12.0, 9.0]
+    assert standing.assumed_buildings == (east,)
+    assert len(standing.building_ids) == 2
+
+
+def test_many_at_once_are_what_each_is_alone(plans, monkeypatch):
+    build(plans, SOUTH_ROW, block(95, -10, 105, 10, 12.0))
+    spots = [stand(plans, f"Spot {k}", east_m=10.0 * k) for k in range(12)]
+    together = standings_at(plans, spots, patience_s=60)
+    forget(monkeypatch, plans, database=False)
+    from_database = standings_at(plans, spots, patience_s=60)
+    forget(monkeypatch, plans, database=True)
+    for spot, *many in zip(spots, together, from_database, strict=True):
+        if isinstance(many[0], Inside):
+            assert many[0] == many[1]
+            with pytest.raises(InsideBuilding):
+                standing_at(plans, spot)
+        else:
+            alone = standing_at(plans, spot)
+            for each in many:
+                np.testing.assert_array_equal(each.skyline.elevation_deg, alone.skyline.elevation_deg)
+                assert each.building_ids == alone.building_ids
+    assert [type(each) for each in together].count(Inside) == 1
+
+
+def test_where_patience_runs_out_the_rest_is_not_known_and_asking_again_finds_it(plans):
+    build(plans, SOUTH_ROW)
+    spots = [stand(plans, f"Spot {k}", east_m=3.0 * k) for k in range(3)]
+    assert standings_at(plans, spots, patience_s=-1) == (None, None, None)
+    assert None not in standings_at(plans, spots, patience_s=60)
+    assert None not in standings_at(plans, spots, patience_s=-1)
+
+
+def test_a_locked_database_costs_no_answer_and_little_time(plans, worked, monkeypatch):
+    build(plans, SOUTH_ROW)
+    spot, other = stand(plans), stand(plans, "There", east_m=5.0)
+    with plans.writing() as s:
+        put_setting(s, "turbidity", 3.0)
+        started = monotonic()
+        assert spot_light(plans, spot, now=NOON.instant).standing.skyline.source
+        assert spot_light(plans, other, now=NOON.instant).standing.skyline.source
+        assert monotonic() - started < BUSY_TIMEOUT_MS / 1000
+    forget(monkeypatch, plans, database=False)
+    spot_light(plans, spot, now=NOON.instant)
+    assert worked.count("light") == 3
+
+
+def test_a_database_that_may_only_be_read_answers_too(plans, tmp_path):
+    build(plans, SOUTH_ROW)
+    spot = stand(plans)
+    written = light_now(spot_light(plans, spot, now=NOON.instant), NOON, 0.0)
+    readable = open_store(f"sqlite:///file:{plans.engine.url.database}?mode=ro&uri=true")
+    with readable.reading() as s:
+        kept = get_spot(s, spot.id)
+    moved = replace(kept, longitude_deg=kept.longitude_deg + 1e-9)
+    read = light_now(spot_light(readable, moved, now=NOON.instant), NOON, 0.0)
+    assert read.subject.ev100 == pytest.approx(written.subject.ev100, abs=1e-3)
+    readable.close()
+
+
+def test_six_threads_that_ask_for_one_spot_work_it_out_once(plans, worked):
+    build(plans, SOUTH_ROW)
+    spot = stand(plans)
+    with ThreadPoolExecutor(6) as pool:
+        lights = list(pool.map(lambda _: spot_light(plans, spot, now=NOON.instant), range(6)))
+    assert worked == ["skyline", "light"]
+    assert len({id(light.fixed(in_leaf=True)) for light in lights}) == 1

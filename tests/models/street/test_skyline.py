@@ -186,15 +186,6 @@ def test_between_two_bins_of_one_wall_the_line_is_straight_and_elsewhere_the_nea
     assert step.at(359.9) == step.at(-0.1) == 0
 
 
-def test_a_kept_skyline_comes_back_as_it_was():
-    sky = skyline(SLAB, canopies=[Canopy(10, 50, 20, 60, 0.3, 0.7)])
-    back = Skyline.from_bytes(sky.to_bytes(), sky.canopies)
-    assert (back.elevation_deg == sky.elevation_deg).all()
-    assert (back.doubt_deg == sky.doubt_deg).all()
-    assert (back.obstacle == sky.obstacle).all()
-    assert (back.source, back.canopies) == (sky.source, sky.canopies)
-
-
 @settings(max_examples=15, deadline=None)
 @given(seeds)
 def test_any_town_agrees_with_rays_cast_by_shapely(seed):
