@@ -14,8 +14,11 @@ from models.street.scene import Canopy, SkylinePoint
 from models.street.spot import SpotDraft, checked
 from models.street.surfaces import GROUNDS, WALLS, Surface
 
-TEXTS = ("name", "footfall_note", "shade_note", "surface_note", "hazards", "facilities", "controller", "notes")
-"""Fields taken as they are typed."""
+TEXTS = (
+    "name", "wall_surface", "ground_surface", "footfall_note", "shade_note", "surface_note", "hazards", "facilities",
+    "controller", "notes",
+)  # fmt: skip
+"""Fields taken as they are typed; spots that came from a file have surfaces of their own words."""
 
 Read = Callable[[str], object]
 
@@ -129,8 +132,6 @@ def _place_readers(form: Mapping[str, str]) -> dict[str, Read]:
         "ground_reflectance": lambda text: _reflectance(
             "ground_reflectance", text, form.get("ground_surface", ""), GROUNDS
         ),
-        "wall_surface": lambda text: _known(text, "wall_surface", WALLS),
-        "ground_surface": lambda text: _known(text, "ground_surface", GROUNDS),
     }
 
 
@@ -138,12 +139,6 @@ def _reflectance(field: str, text: str, chosen: str, surfaces: tuple[Surface, ..
     if text.strip():
         return _number(field, text)
     return next((surface.reflectance for surface in surfaces if surface.key == chosen), surfaces[0].reflectance)
-
-
-def _known(text: str, field: str, surfaces: tuple[Surface, ...]) -> str:
-    if text and text not in {surface.key for surface in surfaces}:
-        raise InputProblem(field, f"“{text}” is not one of the surfaces to choose from.")
-    return text
 
 
 def _number(field: str, text: str) -> float:

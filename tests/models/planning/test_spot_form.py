@@ -54,14 +54,19 @@ def test_all_problems_come_at_once_each_beside_its_field():
         "night_ev100": "dark",
         "measured": "225",
         "canopies": "leaves",
-        "wall_surface": "chrome",
         "looking_deg": "up",
     }
     with pytest.raises(InputProblems) as problems:
         read_spot_form(bad)
     assert set(problems.value.by_field) >= {
-        "place", "pavement_width_m", "night_ev100", "measured", "canopies", "wall_surface", "looking_deg",
+        "place", "pavement_width_m", "night_ev100", "measured", "canopies", "looking_deg",
     }  # fmt: skip
+
+
+def test_a_surface_in_its_own_words_survives_the_form():
+    draft = read_spot_form(FORM | {"wall_surface": "red brick, sooty", "wall_reflectance": "0.22"})
+    assert (draft.wall_surface, draft.wall_reflectance) == ("red brick, sooty", 0.22)
+    assert read_spot_form(spot_form_of(draft)) == draft
 
 
 @pytest.mark.parametrize(

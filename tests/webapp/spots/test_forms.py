@@ -77,6 +77,12 @@ def test_an_unchanged_form_changes_nothing_but_the_version(client, store):
     assert (after.draft, after.version) == (before.draft, before.version + 1)
 
 
+def test_a_surface_that_is_not_in_the_list_is_kept(client, store):
+    client.send("/spots/1", edited(client) | {"wall_surface": "red brick, sooty", "wall_reflectance": "0.22"})
+    assert "<option selected>red brick, sooty</option>" in client.get("/spots/1/edit").text
+    assert kept(store, 1).wall_surface == "red brick, sooty"
+
+
 def test_a_clash_keeps_what_was_typed_and_shows_the_other(client, store):
     mine = edited(client) | {"name": "Foundry Lane, north end", "hazards": "cycle lane"}
     with store.writing() as s:
