@@ -17,7 +17,7 @@ from models.planning.grids import year_quarters
 from models.planning.light import SpotLight, light_series
 from models.planning.memory import Memory
 from models.sky.events import events_of_days
-from models.store.spots import Spot
+from models.street.spot import SpotGround
 
 Floats = NDArray[np.float64]
 
@@ -32,6 +32,7 @@ class Year:
 
 
 _MEMORY: Memory[Year] = Memory(most=24)
+_SUN_HOURS: Memory[tuple[Floats, Floats]] = Memory(most=200)
 
 
 def year_at(light: SpotLight, year: int, oktas: float, looking_deg: float | None) -> Year:
@@ -52,7 +53,7 @@ def year_map_of(
     values = year.face_ev
     if in_hand and choice:
         values = reserve_series(choice, year.face_ev, year.behind_ev)
-    rise, fall = _sun_hours(light.spot, year.first_day, len(year.face_ev))
+    rise, fall = _kept_sun_hours(light.spot, year.first_day, len(year.face_ev))
     local = moment.local
     shown = "Stops in hand" if in_hand else "Light on the face"
     return YearMap(
@@ -85,7 +86,13 @@ def _grid(values: Floats, known: NDArray[np.bool_], shape: tuple[int, ...]) -> F
     return grid.reshape(shape)
 
 
-def _sun_hours(spot: Spot, first: date, days: int) -> tuple[Floats, Floats]:
+def _kept_sun_hours(spot: SpotGround, first: date, days: int) -> tuple[Floats, Floats]:
+    """The same, worked out once for each place and year."""
+    key = repr((spot.zone, spot.latitude_deg, spot.longitude_deg, first.year))
+    return _SUN_HOURS.once(key, lambda: _sun_hours(spot, first, days))
+
+
+def _sun_hours(spot: SpotGround, first: date, days: int) -> tuple[Floats, Floats]:
     """Local clock hours of sunrise and sunset, (days,) each, nan for none."""
     dates = [first + timedelta(days=k) for k in range(days)]
     events = events_of_days(dates, spot.zone, spot.latitude_deg, spot.longitude_deg)
