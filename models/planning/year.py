@@ -87,7 +87,7 @@ def _grid(values: Floats, known: NDArray[np.bool_], shape: tuple[int, ...]) -> F
 
 
 def _kept_sun_hours(spot: SpotGround, first: date, days: int) -> tuple[Floats, Floats]:
-    """The same, worked out once for each place and year."""
+    """Worked out once for each place and year."""
     key = repr((spot.zone, spot.latitude_deg, spot.longitude_deg, first.year))
     return _SUN_HOURS.once(key, lambda: _sun_hours(spot, first, days))
 
