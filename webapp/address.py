@@ -8,7 +8,7 @@ from dataclasses import dataclass, field
 from datetime import datetime, timedelta
 from urllib.parse import urlencode
 
-from flask import Flask, Response, current_app, redirect, request, url_for
+from flask import Flask, Response, redirect, request, url_for
 
 from models.clock import to_local, zone_short
 from models.planning.answers import Moment
@@ -105,7 +105,6 @@ def init_app(app: Flask) -> None:
     app.add_template_global(here)
     app.add_template_global(kept_fields)
     app.add_template_global(instant_values)
-    app.add_template_test(lambda name: name in current_app.view_functions, "known_page")
 
 
 def _bar(moment: Moment, sky: str) -> Bar:
