@@ -20,17 +20,17 @@ from models.light.transport import Coefficients, coefficients
 from models.planning.memory import Memory
 from models.planning.scenes import scene_key, scene_of
 from models.planning.shelf import shelve
-from models.planning.standing import Standing, standing_at
+from models.planning.standing import Inside, Standing, standing_at
 from models.sky.daylight import OpenSky, open_sky
 from models.sky.sun import sun_positions
 from models.store.caches import get_cache
 from models.store.engine import Store
 from models.store.settings import get_setting
-from models.store.spots import Spot
-from models.store.town import reaches
+from models.store.town import Reaches, reaches
 from models.street.skies import sun_states_over
 from models.street.skyline import MODEL_VERSION as SKYLINE_VERSION
 from models.street.skyline import SunStates, sun_states
+from models.street.spot import SpotGround
 from models.units import illuminance_from_ev100
 
 Floats = NDArray[np.float64]
@@ -55,7 +55,7 @@ class SpotLight:
     """
 
     key: str
-    spot: Spot
+    spot: SpotGround
     standing: Standing
     lighting_up_deg: float
     store: Store
@@ -114,23 +114,21 @@ class Series:
     light: LightSeries
 
 
-def spot_light(store: Store, spot: Spot, *, now: datetime) -> SpotLight:
+def spot_light(store: Store, spot: SpotGround, *, now: datetime) -> SpotLight:
     """The light of a spot, ready for the season of `now`. Raises InsideBuilding."""
-    (light,) = lights_of(store, [spot], [standing_at(store, spot)])
+    light = _light(store, _shared(store), spot, standing_at(store, spot))
     light.fixed(in_leaf=to_local(now, spot.zone).month in light.leaf_months)
     return light
 
 
 def lights_of(
-    store: Store, spots: Sequence[Spot], standings: Sequence[Standing], *, passing: bool = False
-) -> tuple[SpotLight, ...]:
-    """The light of spots whose surroundings are known; nothing is worked out yet."""
-    with store.reading() as s:
-        near, lighting_up_deg = reaches(s), float(get_setting(s, "lighting_up_deg"))
-    keys = [f"light:{scene_key(near, spot, SKYLINE_VERSION, TRANSPORT_VERSION)}" for spot in spots]
+    store: Store, spots: Sequence[SpotGround], standings: Sequence[Standing | Inside | None], *, passing: bool = False
+) -> tuple[SpotLight | Inside | None, ...]:
+    """The light of each spot of which it is known what stands there, nothing of it worked out yet."""
+    shared = _shared(store)
     return tuple(
-        SpotLight(_light_key(key, spot, lighting_up_deg), spot, standing, lighting_up_deg, store, key, passing)
-        for key, spot, standing in zip(keys, spots, standings, strict=True)
+        _light(store, shared, spot, standing, passing) if isinstance(standing, Standing) else standing
+        for spot, standing in zip(spots, standings, strict=True)
     )
 
 
@@ -153,8 +151,19 @@ def light_series(light: SpotLight, unix_s: Floats, oktas: float, looking_deg: tu
     return Series(unix_s, elevation, azimuth, sun, sky, lamps_on, found)
 
 
-def _light_key(fixed: str, spot: Spot, lighting_up_deg: float) -> str:
-    return repr((fixed, spot.zone, spot.turbidity, spot.lighting_class, spot.night_ev100, lighting_up_deg))
+def _shared(store: Store) -> tuple[Reaches, float]:
+    """What all spots share: how far imports reach, and the sun's height at lighting-up time."""
+    with store.reading() as s:
+        return reaches(s), float(get_setting(s, "lighting_up_deg"))
+
+
+def _light(
+    store: Store, shared: tuple[Reaches, float], spot: SpotGround, standing: Standing, passing: bool = False
+) -> SpotLight:
+    near, lighting_up_deg = shared
+    fixed = f"light:{scene_key(near, spot, SKYLINE_VERSION, TRANSPORT_VERSION)}"
+    key = repr((fixed, spot.zone, spot.turbidity, spot.lighting_class, spot.night_ev100, lighting_up_deg))
+    return SpotLight(key, spot, standing, lighting_up_deg, store, fixed, passing)
 
 
 def _calendar(unix_s: Floats, zone: str) -> tuple[NDArray[np.int64], Floats]:

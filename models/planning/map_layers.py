@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+from dataclasses import replace
 from typing import Any
 
 import numpy as np
@@ -9,11 +11,14 @@ import shapely
 from shapely.geometry.base import BaseGeometry
 
 from models.planning.answers import Moment, SpotRow, SpotState
-from models.planning.spots import MOST_BRIGHTNESS, WAITING, rows_of
-from models.planning.town_states import UNKNOWN_WORDS, states_at
+from models.planning.now import Reading
+from models.planning.readings import readings_of
+from models.planning.spots import MOST_BRIGHTNESS
+from models.planning.town_states import UNKNOWN_WORDS, states_of
 from models.sky.sun import sun_at
 from models.store import spots as kept
 from models.store.engine import Store
+from models.store.spots import SpotInView
 from models.store.town import buildings_in, footways_in, local_building
 from models.street.plane import LocalPlane
 from models.street.shadows import shadows
@@ -21,6 +26,10 @@ from models.street.town import Box
 
 SIMPLER_M = 0.3
 """Shadow outlines are thinned by this much; a wall's height is known no better."""
+
+MOST_SPOTS = 5000
+BRIGHTNESS_PATIENCE_S = 0.25
+"""Longest that the map waits for brightness, which shows only where a spot is pressed: asking again brings the rest."""
 
 MOST_SHADOWS = 3000
 WIDEST_DEG = 0.12
@@ -30,24 +39,43 @@ Feature = dict[str, Any]
 
 
 def spots_geojson(store: Store, moment: Moment, box: Box) -> Feature:
-    """Every spot in view with its state; brightness where the view holds at most MOST_BRIGHTNESS of them.
+    """Every spot in view with its state, and brightness for MOST_BRIGHTNESS of them, those nearest to its middle.
 
     pending: how many are still being worked out, a member of its own (RFC 7946 section 6.1); ask again.
     """
-    states = states_in_view(store, moment, box)
-    pending = sum(state.state_words in (WAITING, UNKNOWN_WORDS) for state in states)
+    states, pending = _states_in_view(store, moment, box)
     return _collection([_point(state) for state in states]) | {"pending": pending}
 
 
-def states_in_view(store: Store, moment: Moment, box: Box) -> tuple[SpotState, ...]:
-    """State of all spots in view; brightness of none of them where there are too many."""
+def _states_in_view(store: Store, moment: Moment, box: Box) -> tuple[tuple[SpotState, ...], int]:
+    """The state of all spots in view with the brightness of some, and how many are still being worked out."""
     with store.reading() as s:
-        few = kept.count_spots(s, box=box) <= MOST_BRIGHTNESS
-        found = kept.list_spots(s, box=box, limit=MOST_BRIGHTNESS) if few else ()
-    if not few:
-        return states_at(store, moment, box)
-    rows = rows_of(store, found, moment, None)
-    return tuple(map(_state_of, rows))
+        found = kept.spots_in_view(s, box, MOST_SPOTS)
+    states = states_of(store, found, moment)
+    chosen = _nearest([k for k, state in enumerate(states) if state.state], found, box)
+    readings = readings_of(store, [found[k] for k in chosen], moment, BRIGHTNESS_PATIENCE_S)
+    bright = {
+        k: reading.subject.ev100 for k, reading in zip(chosen, readings, strict=True) if isinstance(reading, Reading)
+    }
+    pending = sum(state.state_words == UNKNOWN_WORDS for state in states) + len(chosen) - len(bright)
+    return tuple(replace(state, ev100=bright.get(k)) for k, state in enumerate(states)), pending
+
+
+def _nearest(places: Sequence[int], found: Sequence[SpotInView], box: Box) -> list[int]:
+    """As many of these places in `found` as get their brightness, those nearest to the middle of the view."""
+    if len(places) <= MOST_BRIGHTNESS:
+        return list(places)
+    plane = LocalPlane(*_middle(box))
+    east, north = plane.to_metres(*np.array([(found[k].latitude_deg, found[k].longitude_deg) for k in places]).T)
+    nearest = np.argsort(np.hypot(east, north), kind="stable")[:MOST_BRIGHTNESS]
+    return [places[k] for k in nearest.tolist()]
+
+
+def _middle(box: Box) -> tuple[float, float]:
+    """Latitude and longitude of the middle, never a pole, also where the box crosses 180 degrees."""
+    east = box.east if box.west <= box.east else box.east + 360.0
+    latitude, longitude = (box.south + box.north) / 2, (box.west + east) / 2
+    return min(max(latitude, -89.0), 89.0), (longitude + 180.0) % 360.0 - 180.0
 
 
 def buildings_geojson(store: Store, box: Box) -> Feature:
@@ -86,9 +114,9 @@ def footways_geojson(store: Store, box: Box) -> Feature:
 
 def shadows_geojson(store: Store, moment: Moment, box: Box) -> Feature:
     """The ground in shadow in view, one joined feature; nothing with the sun down or a view too wide."""
-    middle = ((box.south + box.north) / 2, (box.west + box.east) / 2)
+    middle = _middle(box)
     sun = sun_at(moment.instant, *middle)
-    if sun.refracted_deg <= 0 or _too_wide(box) or abs(middle[0]) >= 90:
+    if sun.refracted_deg <= 0 or _too_wide(box):
         return _collection([])
     plane = LocalPlane(*middle)
     with store.reading() as s:

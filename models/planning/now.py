@@ -15,6 +15,7 @@ from models.light.lamps import UNKNOWN_EV100
 from models.planning.answers import Figure, Moment, RestsOn, State
 from models.planning.facings import behind_ev, face_ev
 from models.planning.light import Series, SpotLight, light_series
+from models.planning.memory import Memory
 from models.planning.moments import sky_words
 from models.planning.states import ORDER, state_codes, state_words
 from models.sky.sun import refracted_deg
@@ -27,24 +28,18 @@ CLOUD_STOPS = (0.1, 0.3, 0.3, 0.4, 0.5, 0.5, 0.5, 0.4, 0.4)
 """Added doubt by oktas: broken cloud comes and goes before the sun. Our planning rule, no source."""
 
 
-@dataclass(frozen=True, slots=True, eq=False)
-class Now:
-    """One instant at one spot. planes, behinds: by the eight bearings of light.facing.BEARINGS."""
+MOST_READINGS = 5000
+
+
+@dataclass(frozen=True, slots=True)
+class Reading:
+    """What a list says of a spot at one instant. behind: where a camera bearing is chosen."""
 
     state: State
     state_words: str
     too_close: bool
-    sun_elevation_deg: float
-    sun_azimuth_deg: float
-    sun_reaches: bool
-    obstacle: int
     subject: Figure
     behind: Figure | None
-    planes: tuple[EvFigure, ...]
-    behinds: tuple[EvFigure, ...]
-    rests_on: RestsOn
-    series: Series
-    looking_deg: float | None
 
     @property
     def face(self) -> EvFigure:
@@ -55,6 +50,51 @@ class Now:
         return EvFigure(self.behind.ev100, self.behind.doubt_stops) if self.behind else None
 
 
+_MEMORY: Memory[Reading] = Memory(MOST_READINGS)
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Now(Reading):
+    """One instant at one spot. planes, behinds: by the eight bearings of light.facing.BEARINGS."""
+
+    sun_elevation_deg: float
+    sun_azimuth_deg: float
+    sun_reaches: bool
+    obstacle: int
+    planes: tuple[EvFigure, ...]
+    behinds: tuple[EvFigure, ...]
+    rests_on: RestsOn
+    series: Series
+    looking_deg: float | None
+
+
+def reading_now(light: SpotLight, moment: Moment, looking_deg: float | None) -> Reading:
+    """The short of `light_now`: the same figures, worked out once for a list, its map and its other orders."""
+    key = repr((light.key, moment.instant, moment.oktas, looking_deg))
+    return _MEMORY.once(key, lambda: _read(light, moment, looking_deg))
+
+
+def _read(light: SpotLight, moment: Moment, looking_deg: float | None) -> Reading:
+    bearings = () if looking_deg is None else (looking_deg,)
+    series = light_series(light, np.array([unix_s(moment.instant)]), moment.oktas, bearings)
+    return _reading(light, series, moment, looking_deg)
+
+
+def _reading(light: SpotLight, series: Series, moment: Moment, looking_deg: float | None) -> Reading:
+    given = light, series, moment.oktas
+    state = _state(light, series, moment)
+    facings = [face_of(*given, float(bearing))[0][0] for bearing in BEARINGS]
+    spread = (float(min(facings)), float(max(facings)))
+    behind = None if looking_deg is None else Figure(*_first(behind_of(*given, looking_deg)))
+    return Reading(
+        state=state,
+        state_words=state_words(state, moment.oktas),
+        too_close=bool(series.sun.too_close[0]),
+        subject=Figure(*_first(face_of(*given, looking_deg)), spread),
+        behind=behind,
+    )
+
+
 def light_now(light: SpotLight, moment: Moment, looking_deg: float | None) -> Now:
     """The light of a spot at a moment, for a camera bearing or (None) the brightest way to face."""
     bearings = BEARINGS if looking_deg is None else tuple({*BEARINGS, looking_deg})
@@ -62,23 +102,16 @@ def light_now(light: SpotLight, moment: Moment, looking_deg: float | None) -> No
     given = light, series, moment.oktas
     planes = tuple(EvFigure(*_first(face_of(*given, bearing + 180))) for bearing in BEARINGS)
     behinds = tuple(EvFigure(*_first(behind_of(*given, bearing))) for bearing in BEARINGS)
-    state = _state(light, series, moment)
-    spread = (min(p.ev100 for p in planes), max(p.ev100 for p in planes))
-    subject = Figure(*_first(face_of(*given, looking_deg)), spread)
-    behind = None if looking_deg is None else Figure(*_first(behind_of(*given, looking_deg)))
+    short = _reading(light, series, moment, looking_deg)
     return Now(
-        state=state,
-        state_words=state_words(state, moment.oktas),
-        too_close=bool(series.sun.too_close[0]),
+        *(short.state, short.state_words, short.too_close, short.subject, short.behind),
         sun_elevation_deg=float(refracted_deg(series.elevation_deg)[0]),
         sun_azimuth_deg=float(series.azimuth_deg[0]),
-        sun_reaches=state in ("sun", "leaves"),
+        sun_reaches=short.state in ("sun", "leaves"),
         obstacle=int(series.sun.obstacle[0]),
-        subject=subject,
-        behind=behind,
         planes=planes,
         behinds=behinds,
-        rests_on=rests_on(light, moment, subject.doubt_stops),
+        rests_on=rests_on(light, moment, short.subject.doubt_stops),
         series=series,
         looking_deg=looking_deg,
     )

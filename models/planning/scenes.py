@@ -9,9 +9,9 @@ from functools import lru_cache
 
 from sqlalchemy.orm import Session
 
-from models.store.spots import Spot
 from models.store.town import Reaches, packed_walls_near, trees_near
 from models.street.scene import EYE_M, Canopy, Scene, Tree, Walls, building_over, canopy_of_tree, lowered
+from models.street.spot import SpotGround
 
 SCENE_VERSION = "scene 2"
 
@@ -37,7 +37,7 @@ class SpotScene:
     assumed: tuple[str, ...]
 
 
-def scene_of(s: Session, spot: Spot) -> SpotScene:
+def scene_of(s: Session, spot: SpotGround) -> SpotScene:
     """The scene round a spot, heights counted from the floor it stands on."""
     near = packed_walls_near(s, spot.latitude_deg, spot.longitude_deg)
     trees = trees_near(s, spot.latitude_deg, spot.longitude_deg, TREE_REACH_M)
@@ -50,7 +50,7 @@ def scene_of(s: Session, spot: Spot) -> SpotScene:
     return SpotScene(scene, ids, tuple(assumed))
 
 
-def scene_key(near: Reaches, spot: Spot, *versions: str) -> str:
+def scene_key(near: Reaches, spot: SpotGround, *versions: str) -> str:
     """A name for all the light at a spot rests on; other notes of the spot leave it as it is."""
     place = (spot.latitude_deg, spot.longitude_deg, spot.floor_m, spot.roof)
     own = _own_key(versions, place, spot.wall_reflectance, spot.ground_reflectance, spot.canopies, spot.measured)
@@ -62,7 +62,7 @@ def _own_key(*rests_on: object) -> str:
     return hashlib.sha256(repr((SCENE_VERSION, *rests_on)).encode()).hexdigest()
 
 
-def _crowns(trees: tuple[Tree, ...], spot: Spot) -> Iterator[Canopy]:
+def _crowns(trees: tuple[Tree, ...], spot: SpotGround) -> Iterator[Canopy]:
     """Crowns as seen from the floor; what does not rise above the eye hides no sky."""
     for tree in trees:
         if tree.height_m - spot.floor_m > EYE_M:
@@ -70,7 +70,7 @@ def _crowns(trees: tuple[Tree, ...], spot: Spot) -> Iterator[Canopy]:
             yield replace(crown, leaf_months=SOUTHERN_LEAF) if spot.latitude_deg < 0 else crown
 
 
-def _roof(spot: Spot, walls: Walls) -> tuple[Canopy, ...]:
+def _roof(spot: SpotGround, walls: Walls) -> tuple[Canopy, ...]:
     """The roof noted for the spot, unless it was measured, or a raised part of the town is all that stands over it."""
     if spot.roof not in ROOFS or any(canopy.is_roof for canopy in spot.canopies):
         return ()
@@ -79,7 +79,7 @@ def _roof(spot: Spot, walls: Walls) -> tuple[Canopy, ...]:
     return () if roofed else (ROOFS[spot.roof],)
 
 
-def _assumed(spot: Spot, guessed: int, buildings: int, trees: int, *, roofed: bool) -> Iterator[str]:
+def _assumed(spot: SpotGround, guessed: int, buildings: int, trees: int, *, roofed: bool) -> Iterator[str]:
     if not buildings:
         yield "no buildings loaded here: open ground taken all round"
     if guessed:

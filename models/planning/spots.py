@@ -6,22 +6,21 @@ from collections import Counter
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from math import ceil
-from time import perf_counter
 
 from models.exchange.geodesy import metres_between
 from models.light.flash import reserve
 from models.planning.answers import Moment, SpotRow, SpotsPage
 from models.planning.kit import kit_of
-from models.planning.light import SpotLight, spot_light
 from models.planning.moments import moment_words, sky_words
-from models.planning.now import light_now
+from models.planning.now import Reading
+from models.planning.readings import readings_of
 from models.planning.sentence import Sentence, read_sentence
+from models.planning.standing import Inside
 from models.planning.turns import town_turns
 from models.problems import InputProblem
 from models.store import spots as kept
 from models.store.engine import Store
 from models.store.spots import Spot
-from models.street.skyline import InsideBuilding
 from models.words.said import ev_words, listed, stops_in_hand_words
 
 PER_PAGE = 50
@@ -109,10 +108,8 @@ def rows_of(
     here: tuple[float, float] | None = None,
 ) -> tuple[SpotRow, ...]:
     """A row for each spot, in order; when patience runs out the rest says that it is being worked out."""
-    start = perf_counter()
-    return tuple(
-        _row(store, spot, moment, sentence, here, patient=perf_counter() - start < PATIENCE_S) for spot in found
-    )
+    lit = readings_of(store, found, moment, PATIENCE_S, None if sentence is None else sentence.looking_deg)
+    return tuple(_row(spot, reading, sentence, here) for spot, reading in zip(found, lit, strict=True))
 
 
 def sentence_or_none(store: Store, ask: Mapping[str, str]) -> Sentence | None:
@@ -122,37 +119,14 @@ def sentence_or_none(store: Store, ask: Mapping[str, str]) -> Sentence | None:
 
 
 def _row(
-    store: Store,
-    spot: Spot,
-    moment: Moment,
-    sentence: Sentence | None,
-    here: tuple[float, float] | None,
-    *,
-    patient: bool,
+    spot: Spot, lit: Reading | Inside | None, sentence: Sentence | None, here: tuple[float, float] | None
 ) -> SpotRow:
     away = metres_between(here, (spot.latitude_deg, spot.longitude_deg)) if here else None
     place = (spot.id, spot.name, spot.latitude_deg, spot.longitude_deg, spot.zone)
-    try:
-        light = spot_light(store, spot, now=moment.instant) if patient else None
-    except InsideBuilding:
-        return SpotRow(*place, None, INSIDE, False, None, None, away)
-    if light is None:
-        return SpotRow(*place, None, WAITING, False, None, None, away)
-    return _lit_row(light, moment, sentence, place, away)
-
-
-def _lit_row(
-    light: SpotLight,
-    moment: Moment,
-    sentence: Sentence | None,
-    place: tuple[int, str, float, float, str],
-    away: float | None,
-) -> SpotRow:
-    chosen = sentence.looking_deg if sentence else None
-    looking = light.spot.looking_deg if chosen is None else chosen
-    now = light_now(light, moment, looking)
-    stops = reserve(sentence.choice, now.face, now.backdrop).stops if sentence else None
-    return SpotRow(*place, now.state, now.state_words, now.too_close, now.subject, stops, away)
+    if not isinstance(lit, Reading):
+        return SpotRow(*place, None, INSIDE if lit else WAITING, False, None, None, away)
+    stops = reserve(sentence.choice, lit.face, lit.backdrop).stops if sentence else None
+    return SpotRow(*place, lit.state, lit.state_words, lit.too_close, lit.subject, stops, away)
 
 
 def _answer(moment: Moment, rows: tuple[SpotRow, ...], total: int) -> str:

@@ -17,11 +17,11 @@ from models.planning.scenes import SpotScene, scene_key, scene_of
 from models.planning.shelf import shelve
 from models.store.caches import get_cache, get_caches
 from models.store.engine import Store
-from models.store.spots import Spot
 from models.store.town import Reaches, reaches
 from models.street.scene import Canopy
 from models.street.skies import Sight, sight_of
 from models.street.skyline import MODEL_VERSION, InsideBuilding, Skyline, skyline_of
+from models.street.spot import SpotGround
 
 AT_ONCE = 250
 BIN = np.dtype([("elevation_deg", "<f4"), ("doubt_deg", "<f4"), ("obstacle", "<i4")])
@@ -65,7 +65,7 @@ def _weight(known: Standing | Inside) -> int:
 _MEMORY: Memory[Standing | Inside] = Memory(MOST_BYTES, _weight)
 
 
-def standing_at(store: Store, spot: Spot) -> Standing:
+def standing_at(store: Store, spot: SpotGround) -> Standing:
     """From memory, from the database, or worked out and kept there. Raises InsideBuilding."""
     with store.reading() as s:
         key = _key(reaches(s), spot)
@@ -75,7 +75,7 @@ def standing_at(store: Store, spot: Spot) -> Standing:
     return known
 
 
-def standings_at(store: Store, spots: Sequence[Spot], patience_s: float) -> tuple[Standing | Inside | None, ...]:
+def standings_at(store: Store, spots: Sequence[SpotGround], patience_s: float) -> tuple[Standing | Inside | None, ...]:
     """The same for many spots; None where patience ran out before it was worked out: ask again."""
     started = perf_counter()
     with store.reading() as s:
@@ -97,11 +97,11 @@ def standings_at(store: Store, spots: Sequence[Spot], patience_s: float) -> tupl
     return tuple(known[key] for key in keys)
 
 
-def _key(near: Reaches, spot: Spot) -> str:
+def _key(near: Reaches, spot: SpotGround) -> str:
     return f"standing:{scene_key(near, spot, MODEL_VERSION)}"
 
 
-def _found(store: Store, spot: Spot, key: str) -> Standing | Inside:
+def _found(store: Store, spot: SpotGround, key: str) -> Standing | Inside:
     with store.reading() as s:
         kept = get_cache(s, key)
     if kept is not None:
@@ -111,7 +111,7 @@ def _found(store: Store, spot: Spot, key: str) -> Standing | Inside:
     return known
 
 
-def _worked_out(store: Store, spot: Spot) -> Standing | Inside:
+def _worked_out(store: Store, spot: SpotGround) -> Standing | Inside:
     with store.reading() as s:
         found = scene_of(s, spot)
     try:

@@ -15,8 +15,8 @@ from models.planning.answers import STATE_WORDS, State, TurningPoint
 from models.planning.grids import day_steps
 from models.sky.events import CIVIL_DEG
 from models.sky.sun import sun_positions
-from models.store.spots import Spot
 from models.street.skyline import Skyline, SunStates, sun_states
+from models.street.spot import SpotGround
 
 Floats = NDArray[np.float64]
 ORDER: tuple[State, ...] = ("sun", "leaves", "shade", "dusk", "lamps", "dark")
@@ -44,7 +44,7 @@ class Run:
 
 
 def state_codes(
-    sun: SunStates, elevation_deg: Floats, oktas: float, lighting_up_deg: float, lamps_known: bool
+    sun: SunStates, elevation_deg: Floats, oktas: float, lighting_up_deg: float, lamps_known: bool | NDArray[np.bool_]
 ) -> NDArray[np.int64]:
     """(n,) indexes of ORDER. Under a closed sky there is no direct sun, so by day it is all shade."""
     codes = OF_SUN_CODE[sun.code]
@@ -52,9 +52,7 @@ def state_codes(
         codes = np.where(codes < SHADE, SHADE, codes)
     down = codes == DUSK
     codes = np.where(down & (elevation_deg < CIVIL_DEG), DARK, codes)
-    if lamps_known:
-        codes = np.where(down & (elevation_deg < lighting_up_deg), LAMPS, codes)
-    return codes
+    return np.where(down & lamps_known & (elevation_deg < lighting_up_deg), LAMPS, codes)
 
 
 def state_words(state: State, oktas: float) -> str:
@@ -65,7 +63,7 @@ def state_words(state: State, oktas: float) -> str:
 
 
 def day_runs(
-    spot: Spot, skyline: Skyline, day: date, oktas: float, lighting_up_deg: float, lamps_known: bool
+    spot: SpotGround, skyline: Skyline, day: date, oktas: float, lighting_up_deg: float, lamps_known: bool
 ) -> tuple[Run, ...]:
     """The local day as runs of one state, to the minute; spells of a few minutes are joined to what they break."""
     unix = day_steps(day, spot.zone, step_min=1)

@@ -125,11 +125,13 @@ def _all_times(
         except InsideBuilding:
             left_out.append(f"{spot.name}: it lies inside a building.")
         else:
-            times.append(_spot_times(light, ask, sentence.choice, looking, limits))
+            times.append(_spot_times(spot.id, light, ask, sentence.choice, looking, limits))
     return times, left_out
 
 
-def _spot_times(light: SpotLight, ask: Ask, choice: Choice, looking_deg: float | None, limits: Limits) -> SpotTimes:
+def _spot_times(
+    spot_id: int, light: SpotLight, ask: Ask, choice: Choice, looking_deg: float | None, limits: Limits
+) -> SpotTimes:
     spot = light.spot
     unix = np.arange(
         unix_s(local_day(ask.first, spot.zone)[0]), unix_s(local_day(ask.last, spot.zone)[1]) + 86_400, STEP_S
@@ -141,7 +143,7 @@ def _spot_times(light: SpotLight, ask: Ask, choice: Choice, looking_deg: float |
     closed = light_series(light, unix[asked_for], CLOSED_OKTAS, bearings)
     codes = state_codes(clear.sun, clear.elevation_deg, CLEAR_OKTAS, light.lighting_up_deg, light.lamps_lx is not None)
     return SpotTimes(
-        spot_id=spot.id,
+        spot_id=spot_id,
         name=spot.name,
         looking_deg=looking_deg,
         unix_s=unix,

@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
+import json
 from collections.abc import Sequence
 from dataclasses import dataclass, fields
 from datetime import UTC, datetime, timedelta
+from functools import lru_cache
 from math import cos, radians
 from typing import Any, Literal
 
@@ -13,9 +15,9 @@ from sqlalchemy.orm import Session
 
 from models.problems import InputProblem
 from models.store.boxes import points_in
-from models.store.types import TupleAsJson, UtcDateTime, metadata
+from models.store.types import TupleAsJson, UtcDateTime, metadata, read_tuple
 from models.street.scene import Canopy, SkylinePoint
-from models.street.spot import SpotDraft, checked
+from models.street.spot import SpotDraft, SpotGround, checked
 from models.street.town import Box
 
 OrderBy = Literal["name", "distance"]
@@ -36,14 +38,11 @@ class Spot(SpotDraft):
         return SpotDraft(**{name: getattr(self, name) for name in DRAFT_FIELDS})
 
 
-@dataclass(frozen=True, slots=True)
-class SpotPosition:
-    """What a map needs of a spot."""
+@dataclass(frozen=True, slots=True, kw_only=True)
+class SpotInView(SpotGround):
+    """What a map needs of a spot: all but its notes."""
 
     id: int
-    name: str
-    latitude_deg: float
-    longitude_deg: float
 
 
 class Clash(Exception):
@@ -101,6 +100,11 @@ spots = sa.Table(
     sqlite_autoincrement=True,  # an old link never leads to another spot
 )
 KEPT = spots.c.deleted_at.is_(None)
+IN_VIEW_NAMES = tuple(field.name for field in fields(SpotInView) if field.name not in ("canopies", "measured"))
+IN_VIEW = [
+    *(sa.cast(spots.c[name], sa.Text) for name in ("canopies", "measured")),
+    *(spots.c[name] for name in IN_VIEW_NAMES),
+]
 PUBLIC = [column for column in spots.c if column.name != "name_key"]
 
 
@@ -128,10 +132,10 @@ def count_spots(s: Session, *, box: Box | None = None) -> int:
     return s.scalar(sa.select(sa.func.count()).select_from(spots).where(KEPT, *points_in(spots, box))) or 0
 
 
-def positions_in(s: Session, box: Box | None, limit: int = 5000) -> tuple[SpotPosition, ...]:
-    query = sa.select(spots.c.id, spots.c.name, spots.c.latitude_deg, spots.c.longitude_deg)
-    rows = s.execute(query.where(KEPT, *points_in(spots, box)).order_by(spots.c.name_key, spots.c.id).limit(limit))
-    return tuple(SpotPosition(*row) for row in rows)
+def spots_in_view(s: Session, box: Box | None, limit: int = 5000) -> tuple[SpotInView, ...]:
+    """In the order of `list_spots`, a third of its work for each."""
+    query = sa.select(*IN_VIEW).where(KEPT, *points_in(spots, box)).order_by(spots.c.name_key, spots.c.id)
+    return tuple(_in_view(*row) for row in s.execute(query.limit(limit)).all())
 
 
 def get_spot(s: Session, spot_id: int) -> Spot:
@@ -230,6 +234,21 @@ def _key(name: str) -> str:
 
 def _spot(row: sa.Row[Any]) -> Spot:
     return Spot(**row._mapping)
+
+
+def _in_view(canopies: str, measured: str, *rest: Any) -> SpotInView:
+    named = dict(zip(IN_VIEW_NAMES, rest, strict=True))
+    return SpotInView(canopies=_canopies(canopies), measured=_points(measured), **named)
+
+
+@lru_cache(maxsize=1024)
+def _canopies(text: str) -> tuple[Canopy, ...]:
+    return read_tuple(Canopy, json.loads(text))
+
+
+@lru_cache(maxsize=1024)
+def _points(text: str) -> tuple[SkylinePoint, ...]:
+    return read_tuple(SkylinePoint, json.loads(text))
 
 
 def _squared_distance(latitude_deg: float, longitude_deg: float) -> sa.ColumnElement[float]:

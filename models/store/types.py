@@ -2,14 +2,15 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import asdict
 from datetime import UTC, datetime
-from typing import Any
+from typing import Any, TypeVar
 
 from sqlalchemy import JSON, DateTime, Dialect, MetaData
 from sqlalchemy.types import TypeDecorator
 
+T = TypeVar("T")
 metadata = MetaData(
     naming_convention={
         "pk": "pk_%(table_name)s",
@@ -54,9 +55,7 @@ class TupleAsJson(TypeDecorator[tuple[Any, ...]]):
         return None if value is None else [asdict(item) for item in value]
 
     def process_result_value(self, value: Any, dialect: Dialect) -> tuple[Any, ...] | None:
-        if value is None:
-            return None
-        return tuple(self.kind(**{name: nested_tuple(part) for name, part in item.items()}) for item in value)
+        return None if value is None else read_tuple(self.kind, value)
 
 
 class NestedTuple(TypeDecorator[tuple[Any, ...]]):
@@ -67,6 +66,11 @@ class NestedTuple(TypeDecorator[tuple[Any, ...]]):
 
     def process_result_value(self, value: Any, dialect: Dialect) -> tuple[Any, ...] | None:
         return None if value is None else nested_tuple(value)
+
+
+def read_tuple(kind: Callable[..., T], items: Sequence[Mapping[str, Any]]) -> tuple[T, ...]:
+    """Dataclasses from a JSON list; lists inside them become tuples."""
+    return tuple(kind(**{name: nested_tuple(part) for name, part in item.items()}) for item in items)
 
 
 def nested_tuple(value: Any) -> Any:

@@ -23,8 +23,8 @@ MOST_POINTS = 720
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class SpotDraft:
-    """What can be said of a spot. Empty text and None mean "not noted".
+class SpotGround:
+    """All that the light at a spot rests on, but the town round it. None means "not noted".
 
     wall_reflectance 0.30: external obstructions, IES LM-83-12 (from memory).
     ground_reflectance 0.12: asphalt, SURFACE_ALBEDOS of pvlib 0.16.1.
@@ -40,6 +40,18 @@ class SpotDraft:
     wall_reflectance: float = 0.30
     ground_surface: str = ""
     ground_reflectance: float = 0.12
+    turbidity: float = 3.0
+    lighting_class: str | None = None
+    night_ev100: float | None = None
+    looking_deg: float | None = None
+    canopies: tuple[Canopy, ...] = ()
+    measured: tuple[SkylinePoint, ...] = ()
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class SpotDraft(SpotGround):
+    """What can be said of a spot. Empty text and None mean "not noted"."""
+
     pavement_width_m: float | None = None
     footfall_note: str = ""
     shade_note: str = ""
@@ -48,12 +60,6 @@ class SpotDraft:
     facilities: str = ""
     controller: str = ""
     notes: str = ""
-    turbidity: float = 3.0
-    lighting_class: str | None = None
-    night_ev100: float | None = None
-    looking_deg: float | None = None
-    canopies: tuple[Canopy, ...] = ()
-    measured: tuple[SkylinePoint, ...] = ()
 
 
 RANGES: dict[str, tuple[float, float, str]] = {

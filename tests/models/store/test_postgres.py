@@ -19,7 +19,7 @@ from models.store.caches import get_cache, put_cache
 from models.store.engine import Store, open_store, upgrade
 from models.store.kit import add_flash, list_flashes
 from models.store.settings import get_setting, put_setting
-from models.store.spots import Clash, add_spot, change_spot, delete_spot, find_spot, list_spots, positions_in
+from models.store.spots import Clash, add_spot, change_spot, delete_spot, find_spot, list_spots, spots_in_view
 from models.store.tables import metadata
 from models.store.town import (
     building_covering,
@@ -76,7 +76,7 @@ def test_a_spot_comes_back_and_clashes_and_is_found(store: Store, foundry_lane: 
             change_spot(s, spot.id, 1, draft)
         assert find_spot(s, "foundry") == changed
         assert list_spots(s, box=Box(52, 5, 53, 6), order_by="distance", here=(52.5, 5.2)) == (changed,)
-        assert positions_in(s, None)[0].id == spot.id
+        assert spots_in_view(s, None)[0].id == spot.id
         assert delete_spot(s, spot.id, 2, now=now).deleted_at == now
 
 

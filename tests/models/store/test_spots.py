@@ -21,7 +21,7 @@ from models.store.spots import (
     find_spot,
     get_spot,
     list_spots,
-    positions_in,
+    spots_in_view,
     purge_spots,
     restore_spot,
     spots,
@@ -164,7 +164,7 @@ def test_a_deleted_spot_is_gone_from_every_list_and_comes_back_whole(store: Stor
         spot = add_spot(s, FULL)
         deleted = delete_spot(s, spot.id, 1, now=NOON)
     with store.reading() as s:
-        assert (list_spots(s), positions_in(s, None), count_spots(s)) == ((), (), 0)
+        assert (list_spots(s), spots_in_view(s, None), count_spots(s)) == ((), (), 0)
         with pytest.raises(Missing):
             get_spot(s, spot.id)
         with pytest.raises(Missing):

@@ -9,12 +9,12 @@ from models.problems import InputProblem
 from models.store.engine import Store
 from models.store.spots import (
     Missing,
-    SpotPosition,
+    SpotInView,
     add_spot,
     count_spots,
     find_spot,
     list_spots,
-    positions_in,
+    spots_in_view,
     spots,
 )
 from models.street.spot import SpotDraft
@@ -62,7 +62,7 @@ def test_a_box_that_crosses_180_degrees_holds_both_sides(store: Store) -> None:
         for name, longitude in (("east side", 179.9), ("west side", -179.9), ("far side", 0.0)):
             add_spot(s, named(name, -17.0, longitude))
     with store.reading() as s:
-        across = positions_in(s, Box(-18.0, 179.0, -16.0, -179.0))
+        across = spots_in_view(s, Box(-18.0, 179.0, -16.0, -179.0))
     assert [place.name for place in across] == ["east side", "west side"]
 
 
@@ -89,8 +89,8 @@ def test_a_box_lists_counts_and_places_just_what_lies_in_it(
         listed = list_spots(s, box=box)
         assert sorted((spot.latitude_deg, spot.longitude_deg) for spot in listed) == inside
         assert count_spots(s, box=box) == len(inside)
-        assert positions_in(s, box) == tuple(
-            SpotPosition(spot.id, spot.name, spot.latitude_deg, spot.longitude_deg) for spot in listed
+        assert spots_in_view(s, box) == tuple(
+            SpotInView(**{name: getattr(spot, name) for name in SpotInView.__dataclass_fields__}) for spot in listed
         )
 
 
@@ -119,7 +119,7 @@ def test_lists_of_thousands_go_by_an_index(store: Store, query: str) -> None:
         if query == "page":
             list_spots(s, limit=50)
         else:
-            positions_in(s, Box(52.5, 5.2, 52.6, 5.3), limit=50)
+            spots_in_view(s, Box(52.5, 5.2, 52.6, 5.3), limit=50)
         sql, values = seen[0]
         plan = " ".join(row[-1] for row in s.connection().exec_driver_sql(f"EXPLAIN QUERY PLAN {sql}", values))
     assert ("ix_spots_name_key_id" if query == "page" else "ix_spots_") in plan
