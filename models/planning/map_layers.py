@@ -54,11 +54,14 @@ def _states_in_view(store: Store, moment: Moment, box: Box) -> tuple[tuple[SpotS
     states = states_of(store, found, moment)
     chosen = _nearest([k for k, state in enumerate(states) if state.state], found, box)
     readings = readings_of(store, [found[k] for k in chosen], moment, BRIGHTNESS_PATIENCE_S)
-    bright = {
-        k: reading.subject.ev100 for k, reading in zip(chosen, readings, strict=True) if isinstance(reading, Reading)
-    }
-    pending = sum(state.state_words == UNKNOWN_WORDS for state in states) + len(chosen) - len(bright)
-    return tuple(replace(state, ev100=bright.get(k)) for k, state in enumerate(states)), pending
+    lit = list(states)
+    pending = sum(state.state_words == UNKNOWN_WORDS for state in states)
+    for k, reading in zip(chosen, readings, strict=True):
+        if isinstance(reading, Reading):
+            lit[k] = replace(states[k], ev100=reading.subject.ev100)
+        else:
+            pending += 1
+    return tuple(lit), pending
 
 
 def _nearest(places: Sequence[int], found: Sequence[SpotInView], box: Box) -> list[int]:
