@@ -9,8 +9,8 @@ let waiting = 0;
 
 document.documentElement.classList.add("js");
 
-export async function go(address) {
-  document.body.classList.add("busy");
+export async function go(address, again = false) {
+  document.body.classList.toggle("busy", !again);
   const typed = bar && new Map([...bar.elements].map((field) => [field.name, field.value]));
   const at = document.activeElement;
   const sent = at.value;
@@ -26,14 +26,14 @@ export async function go(address) {
   swap(page, unmoved);
   refill(page.getElementById("bar"), typed);
   history.replaceState(null, "", answer.url);
-  document.dispatchEvent(new Event("kerbstand:moment"));
+  if (!again) document.dispatchEvent(new Event("kerbstand:moment"));
   askAgain();
 }
 
 // Some spots take a moment to be worked out the first time: look again while the page says so.
 function askAgain() {
   clearTimeout(waiting);
-  if (document.querySelector("[data-again]")) waiting = setTimeout(() => go(location.href), 1200);
+  if (document.querySelector("[data-again]")) waiting = setTimeout(() => go(location.href, true), 1500);
 }
 
 function swap(page, unmoved, wanted = () => true) {

@@ -29,22 +29,31 @@ for (const [order, [name, layer]] of Object.entries(LAYERS).entries()) {
 let opened = null;
 let looks = {}; // how each kind of spot is drawn, and how large: made once a drawing
 let size = {};
+const told = {}; // the line under the map
 LAYERS.spots.group.on("popupopen", ({ layer }) => (opened = layer.feature.properties.id));
 LAYERS.spots.group.on("popupclose", () => (opened = null));
 
-async function refresh(name) {
+// before: how many spots were still being worked out when it was asked last; ask again only while that helps.
+async function refresh(name, before) {
   const layer = LAYERS[name];
+  clearTimeout(layer.waiting);
   if (!map.hasLayer(layer.group)) return;
   if (map.getZoom() < layer.from) return layer.group.clearLayers();
   const answer = await layer.ask(`/map/${name}.geojson?${asked()}`);
   if (!answer) return;
-  if (!answer.ok) return void (say.textContent = "The map could not be brought up to date.");
+  if (!answer.ok) return tell({ problem: "The map could not be brought up to date." });
   const collection = JSON.parse(answer.text);
   draw(layer, collection);
-  clearTimeout(layer.waiting);
-  const nearer = collection.pending < (layer.pending ?? Infinity); // ask again only while that helps
-  layer.pending = collection.pending || Infinity;
-  if (collection.pending && nearer) layer.waiting = setTimeout(() => refresh(name), 1500);
+  if (!layer.point) return;
+  const { pending } = collection;
+  tell({ pending: pending ? "Some spots are still being worked out." : "" });
+  if (pending && !(pending >= before)) layer.waiting = setTimeout(() => refresh(name, pending), 1500);
+}
+
+function tell(words) {
+  Object.assign(told, words);
+  const line = Object.values(told).filter(Boolean).join(" ");
+  if (say.textContent !== line) say.textContent = line;
 }
 
 function draw(layer, collection) {
@@ -64,7 +73,7 @@ function draw(layer, collection) {
 
 function refreshAll(names) {
   const far = map.getZoom() < CLOSE ? "Come closer to see buildings and shadows." : "";
-  say.textContent = [far, touch && "Two fingers move the map; press long to add a spot."].filter(Boolean).join(" ");
+  tell({ problem: "", far, touch: touch && "Two fingers move the map; press long to add a spot." });
   for (const name of names) refresh(name);
 }
 
