@@ -53,3 +53,13 @@ def test_the_stylesheet_stays_one_short_file():
     assert "!important" not in CSS
     assert "@import" not in CSS
     assert "http" not in CSS
+
+
+def class_names(sheet: str) -> set[str]:
+    text = (Path(webapp.__file__).parent / "static" / "css" / sheet).read_text(encoding="utf-8")
+    return set(re.findall(r"\.([a-z][\w-]*)", re.sub(r"\{[^}]*\}|/\*.*?\*/", "", text, flags=re.DOTALL)))
+
+
+@pytest.mark.parametrize("sheet", ["kerbstand.css", "spot.css"])
+def test_a_class_of_the_drawings_means_nothing_else_on_a_page(sheet):
+    assert class_names("drawings.css") & class_names(sheet) <= {"drawing", "swatch", "zero"}
