@@ -12,6 +12,7 @@ stops in hand             |
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from dataclasses import dataclass
 from datetime import datetime
 from itertools import pairwise
@@ -234,9 +235,17 @@ class _Board:
             return
         places = [Place(left - 6, top + 15.5, "end"), Place(right + 6, top + 15.5)]
         outward = places if left + right < self.left + self.right else places[::-1]
-        found = placer.find(band.word, outward)
+        found = placer.find(band.word, [*outward, *self._beyond(left, right, text_width(band.word) + 12, top + 15.5)])
         if found:
             self.sheet.text(band.word, found.x, found.y, anchor=found.anchor, cls="strong")
+
+    def _beyond(self, left: float, right: float, reach: float, y: float) -> Iterator[Place]:
+        """Places on the far side of the cursor or a clock change that stands where the word would be."""
+        for x in self.uprights:
+            if left - reach < x <= left:
+                yield Place(x - 6, y, "end")
+            if right <= x < right + reach:
+                yield Place(x + 6, y)
 
     def draw_hours(self) -> None:
         day, top = self.day, self.bottom + 8

@@ -130,6 +130,16 @@ def test_golden_and_blue_hour_show_only_where_their_light_reaches_the_spot() -> 
     assert float(outlined.attrib["x"]) == pytest.approx(time_x(root, unix_s(bands[1].start)), abs=0.06)
 
 
+def test_a_band_keeps_its_word_when_the_cursor_stands_beside_it() -> None:
+    one = day()
+    start = one.end - timedelta(hours=2, minutes=50)
+    band = LightBand(start, start + timedelta(hours=1, minutes=25), "golden hour", True)
+    moment = DayMoment(start - timedelta(minutes=8), ("21:00 CEST",))
+    root = parse(draw_day_strip(replace(one, bands=(band,), moment=moment), "wide"))
+    assert texts(root).count("golden hour") == 1
+    assert not meeting(root)
+
+
 def test_ordinary_days_have_no_clock_change() -> None:
     root = parse(draw_day_strip(day(), "wide"))
     assert not of_class(root, "clock-change")
