@@ -11,11 +11,12 @@ from numpy.typing import NDArray
 from models.clock import from_unix_s, to_local, unix_s, zone_short
 from models.drawing.day_strip import DayMoment, DayStrip, LightBand, StateRun
 from models.light.flash import Alternative, Choice, capacity_ev, reserve_series
+from models.light.series import stops_words
 from models.planning.answers import Moment, TurningPoint
-from models.planning.facings import behind_ev, face_ev, sun_arrives
+from models.planning.facings import behind_ev, blue_reaches, face_ev, sun_arrives
 from models.planning.grids import day_steps
 from models.planning.light import Series, SpotLight, light_series
-from models.planning.now import Now
+from models.planning.now import Now, behind_of, face_of
 from models.planning.sentence import bearing_words
 from models.planning.spot_answers import BandSaid
 from models.planning.states import Run, day_runs, state_words, turning_points
@@ -25,8 +26,8 @@ from models.words.said import ev_words, signed_minus, stops_in_hand_words
 Floats = NDArray[np.float64]
 STEP_MIN = 5
 LASTING_MIN = 30
-SKY_SEEN = 0.05
-"""Blue light reaches a spot that gets at least this share of the open sky's: our planning rule."""
+LOOKS = 13
+"""Instants of a band at which its light is looked for, both ends in."""
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -47,21 +48,19 @@ def day_at(light: SpotLight, moment: Moment, events: DayEvents, looking_deg: flo
     series = light_series(light, day_steps(events.day, events.zone, STEP_MIN), moment.oktas, bearings)
     lamps_known = light.lamps_lx is not None
     runs = day_runs(light.spot, light.standing.skyline, events.day, moment.oktas, light.lighting_up_deg, lamps_known)
-    bands = tuple(_bands(events, series))
+    bands = tuple(_bands(light, events, moment, bearings))
     return Day(events, looking_deg, series, runs, turning_points(runs, events.zone), bands)
 
 
 def strip_of(
-    day: Day, now: Now, moment: Moment, choice: Choice | None, looking_deg: float | None, name: str
+    light: SpotLight, day: Day, now: Now, moment: Moment, choice: Choice | None, looking_deg: float | None
 ) -> DayStrip:
     """What the day strip shows, doubts included."""
-    light, n = day.series.light, len(day.series.unix_s)
-    face = face_ev(light, looking_deg)
-    behind = None if looking_deg is None else behind_ev(light, looking_deg)
-    doubt = np.full(n, now.subject.doubt_stops)
-    capacity, capacity_doubt = capacity_ev(choice) if choice else (None, 0.0)
+    face, doubt = face_of(light, day.series, moment.oktas, looking_deg)
+    behind = None if looking_deg is None else behind_of(light, day.series, moment.oktas, looking_deg)[0]
+    limit_ev, limit_words = _limit(choice, behind is not None) if choice else (None, "")
     return DayStrip(
-        title=f"Light through the day at {name}",
+        title=f"Light through the day at {light.spot.name}",
         desc="EV at ISO 100 on the face and behind it, stops in hand, and the state of the light, hour by hour.",
         start=day.events.start,
         end=day.events.end,
@@ -73,9 +72,10 @@ def strip_of(
         behind_doubt=None if behind is None else doubt,
         face_words="on the face" if behind is not None else "on the brightest side",
         behind_words="" if looking_deg is None else f"behind, looking {bearing_words(looking_deg)}",
-        limit_ev=capacity,
+        limit_ev=limit_ev,
+        limit_words=limit_words,
         reserve_stops=reserve_series(choice, face, behind) if choice else None,
-        reserve_doubt=np.hypot(doubt, capacity_doubt) if choice else None,
+        reserve_doubt=np.hypot(doubt, capacity_ev(choice)[1]) if choice else None,
         states=tuple(StateRun(run.start, run.end, run.state, _run_words(run, moment)) for run in day.runs),
         bands=tuple(LightBand(band.start, band.end, f"{band.name} hour", band.reaches) for band in day.bands),
         moment=DayMoment(moment.instant, moment_figures(now, moment, choice)),
@@ -114,26 +114,33 @@ def later_with_more(day: Day, moment: Moment, choice: Choice) -> Alternative | N
     return Alternative(f"Wait until {at:%H:%M}", float(stops[first : first + steps].min()))
 
 
+def _limit(choice: Choice, behind: bool) -> tuple[float, str]:
+    """Up to where the lines of the day may rise before the reserve is used up, the stops they go under taken off."""
+    under = choice.surroundings_under
+    stricter = max(under, choice.face_under) if behind else under
+    words = f"what this flash can beat, {stops_words(stricter)} under"
+    one = not behind or abs(under - choice.face_under) < 0.01
+    return capacity_ev(choice)[0] - stricter, words if one else f"{words} (the stricter of the two)"
+
+
 def _run_words(run: Run, moment: Moment) -> str:
     words = state_words(run.state, moment.oktas)
     return "closed sky" if words == "under a closed sky" else ""
 
 
-def _bands(events: DayEvents, series: Series) -> Iterator[BandSaid]:
+def _bands(light: SpotLight, events: DayEvents, moment: Moment, bearings: tuple[float, ...]) -> Iterator[BandSaid]:
     for band in sorted((*events.golden, *events.blue), key=lambda band: band.start):
-        inside = (series.unix_s >= unix_s(band.start)) & (series.unix_s <= unix_s(band.end))
-        reaches = _golden_reaches(series, inside) if band.name == "golden" else _blue_reaches(series, inside)
+        if band.name == "golden":
+            reaches = _golden_reaches(light, band, moment.oktas, bearings)
+        else:
+            reaches = blue_reaches(light, events.day.month)
         yield BandSaid(band.name, band.start, band.end, _band_words(band, events.zone, reaches), reaches)
 
 
-def _golden_reaches(series: Series, inside: NDArray[np.bool_]) -> bool:
+def _golden_reaches(light: SpotLight, band: Band, oktas: int, bearings: tuple[float, ...]) -> bool:
     """The sun above 0 degrees and its light on the subject or on what is behind it."""
-    return bool((inside & (series.elevation_deg > 0) & sun_arrives(series)).any())
-
-
-def _blue_reaches(series: Series, inside: NDArray[np.bool_]) -> bool:
-    open_lx = np.maximum(series.sky.diffuse_lx[inside], 1e-9)
-    return bool((series.light.illuminance_lx[inside, 8] > SKY_SEEN * open_lx).any())
+    series = light_series(light, np.linspace(unix_s(band.start), unix_s(band.end), LOOKS), oktas, bearings)
+    return bool(((series.elevation_deg > 0) & sun_arrives(series)).any())
 
 
 def _band_words(band: Band, zone: str, reaches: bool) -> str:

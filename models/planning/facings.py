@@ -2,11 +2,14 @@
 
 from __future__ import annotations
 
+from math import pi
+
 import numpy as np
 from numpy.typing import NDArray
 
 from models.light.subject import PARTS, LightSeries
-from models.planning.light import Series
+from models.light.transport import UP
+from models.planning.light import Series, SpotLight
 from models.planning.spot_answers import BackdropPart
 from models.units import ev100_from_illuminance, ev100_from_luminance
 
@@ -16,6 +19,9 @@ SUNLIT_WALL = PARTS.index("sunlit wall")
 HALF = 0.5
 SUNLIT_SHARE = 0.05
 """Sun behind the subject counts from this share of the view on: our planning rule, no source."""
+
+SKY_SEEN = 0.05
+"""Blue light reaches a spot that gets at least this share of the open sky's: our planning rule, no source."""
 
 
 def face_ev(light: LightSeries, looking_deg: float | None) -> Floats:
@@ -41,6 +47,12 @@ def sun_arrives(series: Series) -> NDArray[np.bool_]:
     """(n,) whether direct sun falls on the subject, or on a wall behind it for a bearing of the series."""
     behind = series.light.part_share[:, :, SUNLIT_WALL].max(axis=1, initial=0.0)
     return np.asarray((series.sun.transmittance > HALF) | (behind > SUNLIT_SHARE))
+
+
+def blue_reaches(light: SpotLight, month: int) -> bool:
+    """Whether the sky itself lights this spot, lamps left out: level ground gets its share of an even sky."""
+    fixed = light.fixed(in_leaf=month in light.leaf_months)
+    return float(fixed.sky[UP].sum()) / pi > SKY_SEEN
 
 
 def behind_parts(light: LightSeries, looking_deg: float) -> tuple[BackdropPart, ...]:

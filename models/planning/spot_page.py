@@ -29,7 +29,7 @@ from models.planning.year import year_at, year_map_of
 from models.store.engine import Store
 from models.units import C_FLAT_LX_S, K_REFLECTED, illuminance_from_ev100, luminance_from_ev100
 from models.words import spot as words
-from models.words.said import Said, doubt_words, ev_words
+from models.words.said import Said, doubt_words, ev_words, signed_minus
 from models.words.sources import SOURCES
 
 QUANTITIES = ("reserve", "ev")
@@ -49,7 +49,7 @@ def spot_page(store: Store, spot_id: int, moment: Moment, asked: Mapping[str, st
     facing = _facing(choice, now, looking)
     flash = _flash(choice, now, day, moment, facing)
     behind = spot_skyline.obstacle_words(store, light.standing, now.obstacle, now.sun_azimuth_deg)
-    strip = days.strip_of(day, now, moment, choice, looking, spot.name)
+    strip = days.strip_of(light, day, now, moment, choice, looking)
     quantity = asked.get("year", "reserve") if asked.get("year") in QUANTITIES else "reserve"
     return SpotPage(
         spot=spot,
@@ -111,10 +111,11 @@ def _flash(choice: Choice, now: Now, day: days.Day, moment: Moment, facing: tupl
 def _answer(name: str, moment: Moment, now: Now, day: days.Day, sentence: Sentence, flash: FlashAnswer) -> Said:
     looking = None if sentence.looking_deg is None else bearing_words(sentence.looking_deg)
     low, high = now.subject.by_facing or (now.subject.ev100, now.subject.ev100)
-    spread = f"{low:.1f} to {high:.1f} by facing, " if high - low > 0.2 else ""
+    spread = f"{signed_minus(low, 1)} to {signed_minus(high, 1)} by facing, " if high - low > 0.2 else ""
     behind = now.behind.ev100 if now.behind else None
+    until = days.until_words(day, moment)
     return (
-        words.place_and_time(name, moment_words(moment), now.state_words, days.until_words(day, moment))
+        words.place_and_time(name, moment_words(moment), now.state_words, until, too_close=now.too_close)
         + words.brightness(now.subject.ev100, now.subject.doubt_stops, behind, looking, spread)
         + words.flash(sentence.setup, flash)
     )

@@ -72,9 +72,9 @@ def strip_of(
 def sun_words(now: Now, moment: Moment, behind: str) -> tuple[str, ...]:
     """'16:40 CEST', '15° up in the south-west', 'behind the west row'."""
     clock = f"{moment.local:%H:%M} {zone_short(moment.instant, moment.zone)}"
-    if now.sun_elevation_deg < 0:
+    if STATES[int(now.series.sun.code[0])] == "down":
         return clock, f"sun {abs(now.sun_elevation_deg):.0f}° below the horizon"
-    up = f"sun {now.sun_elevation_deg:.0f}° up, {bearing_words(round(now.sun_azimuth_deg))}"
+    up = f"sun {max(now.sun_elevation_deg, 0):.0f}° up, {bearing_words(round(now.sun_azimuth_deg))}"
     code = STATES[int(now.series.sun.code[0])]
     what = {"open": "shining here", "leaves": "behind leaves"}.get(code, f"behind {behind}" if behind else "hidden")
     return clock, up, f"{what}, too close to call" if now.too_close else what

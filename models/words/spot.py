@@ -14,10 +14,11 @@ BINDS = {"backdrop": "the backdrop", "face": "the light on the face", "spot": "t
 LOW_SUN_DEG = 15.0
 
 
-def place_and_time(name: str, moment: str, state: str, until: str | None) -> Said:
-    """'Saturday 17 October 2026, 16:40 CEST. Foundry Lane is in open shade until 17:05: sun arrives.'"""
+def place_and_time(name: str, moment: str, state: str, until: str | None, *, too_close: bool = False) -> Said:
+    """'Saturday 17 October 2026, 16:40 CEST. Foundry Lane is in open shade until 17:05 (sun arrives).'"""
     rest = f" {until}." if until else " for the rest of the day."
-    return said(f"{moment}. {name} is ", state, rest)
+    close = " The sun stands at the edge of what hides it, too close to call." if too_close else ""
+    return said(f"{moment}. {name} is ", state, rest + close)
 
 
 def brightness(face: float, doubt_stops: float, behind: float | None, looking: str | None, spread: str) -> Said:
@@ -40,7 +41,7 @@ def flash(setup: str, answer: FlashAnswer) -> Said:
     if answer.too_weak:
         enough = [way.words for way in answer.ways_out if way.enough]
         least = f". {enough[0]}." if enough else ", more than any one way out closes."
-        return said(f" {setup} is ", hand, least)
+        return said(f" {setup} {'has' if hand.endswith('hand') else 'is'} ", hand, least)
     if answer.too_strong:
         return said(f" {setup} has ", hand, ", more than its lowest power can give away: see the ways out.")
     return said(
