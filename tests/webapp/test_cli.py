@@ -66,6 +66,9 @@ def test_light_says_the_pages_sentence(run, client, kit):
     assert twin["answer"] in told.output
     assert "Which way to face them" in told.output
     assert "Not checked" in told.output
+    assert twin["flash"]["ways_out"]
+    for way in twin["flash"]["ways_out"]:
+        assert f"  {way['gain_stops']:+.1f} stops: {way['words']}" in told.output
     shown = json.loads(run("light", "1", "--at", "2026-10-17 16:40", "--looking", "west", "--json").output)
     assert shown["answer"] == twin["answer"]
 
@@ -78,6 +81,7 @@ def test_times_ranks_windows_at_one_spot_and_across_all(run, kit):
     everywhere = run("times", *days, "--json")
     assert everywhere.exit_code == 0, everywhere.output
     assert json.loads(everywhere.output)["spot"] is None
+    assert run("times", "all", *days, "--json").output == everywhere.output
 
 
 @pytest.mark.parametrize(

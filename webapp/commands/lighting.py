@@ -5,14 +5,18 @@ from __future__ import annotations
 import click
 from flask.cli import with_appcontext
 
+from models.light.flash import FlashAnswer
 from models.planning.answers import RestsOn
 from models.planning.keeping import find_spot
 from models.planning.spot_answers import FacingRow, SpotPage
 from models.planning.spot_page import spot_page
+from models.words.said import signed_minus
 from webapp.answering import store
 from webapp.commands.options import as_json, moment_of, said, with_moment, with_sentence
 from webapp.commands.terminal import say, say_json, table, with_problems_said
 from webapp.marks import signed
+
+HEAD = ("camera looks", "face EV100", "behind EV100", "in hand, stops", "what binds", "sun")
 
 
 @click.command()
@@ -38,19 +42,33 @@ def _say(page: SpotPage) -> None:
     say()
     say(page.sentence.text)
     say("Dial: " + ", ".join(f"{name} {value}" for name, value in page.dial.figures) + ".")
-    for line in (*page.dial.lines, *(way.words for way in page.flash.ways_out)):
+    for line in page.dial.lines:
         say(line)
+    _say_ways(page.flash)
     say()
     say("Which way to face them, best first:")
-    table(("camera looks", "face EV", "behind EV", "in hand", "what binds", "sun"), map(_line, page.facing))
+    table(HEAD, map(_line, page.facing))
     say()
     for line in (page.not_checked, *page.cautions, _rests(page.rests_on)):
         say(line)
 
 
+def _say_ways(flash: FlashAnswer) -> None:
+    """Ways out with their gain and cost, and ways to a wider aperture with what they leave."""
+    if flash.ways_out:
+        say("Too weak. Ways out, least trouble first:" if flash.too_weak else "Too strong. Ways out:")
+    for way in flash.ways_out:
+        stops = signed(way.gain_stops if flash.too_weak else -way.gain_stops)
+        enough = ", enough by itself" if way.enough else ""
+        say(f"  {stops} stops: {way.words}{enough}. Costs: {way.cost_words}.")
+    for wider in flash.wider_apertures:
+        say(f"{wider.words} Leaves {signed(wider.reserve_stops)} stops in hand.")
+
+
 def _line(row: FacingRow) -> tuple[str, ...]:
     looking = f"{row.looking} *" if row.chosen else row.looking
-    return looking, f"{row.face_ev:.1f}", f"{row.behind_ev:.1f}", signed(row.reserve_stops), row.binds, row.sun
+    face, behind = signed_minus(row.face_ev, 1), signed_minus(row.behind_ev, 1)
+    return looking, face, behind, signed(row.reserve_stops), row.binds, row.sun
 
 
 def _rests(rests: RestsOn) -> str:
