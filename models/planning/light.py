@@ -71,6 +71,10 @@ class SpotLight:
             self._seasons[season] = _MEMORY.once(key, lambda: _found(self, key, season), if_room=self.passing)
         return self._seasons[season]
 
+    def fixed_at(self, instant: datetime) -> Coefficients:
+        """In the season of an instant."""
+        return self.fixed(in_leaf=to_local(instant, self.spot.zone).month in self.leaf_months)
+
     @cached_property
     def seasonal(self) -> bool:
         """Whether any of its canopies is another in winter."""
@@ -117,7 +121,7 @@ class Series:
 def spot_light(store: Store, spot: SpotGround, *, now: datetime) -> SpotLight:
     """The light of a spot, ready for the season of `now`. Raises InsideBuilding."""
     light = _light(store, _shared(store), spot, standing_at(store, spot))
-    light.fixed(in_leaf=to_local(now, spot.zone).month in light.leaf_months)
+    light.fixed_at(now)
     return light
 
 

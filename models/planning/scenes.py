@@ -18,6 +18,9 @@ SCENE_VERSION = "scene 2"
 TREE_REACH_M = 60.0
 """Trees further off than this hide next to nothing of the sky: a 15 m crown at 60 m stands 13 degrees high."""
 
+FARTHEST_DEG = 89.999
+"""At a pole no bearing means anything, so a spot there is taken to stand a hundred metres off it."""
+
 SOUTHERN_LEAF = (11, 12, 1, 2, 3, 4)
 """Months in leaf south of the equator: those of street.scene half a year on."""
 
@@ -39,8 +42,9 @@ class SpotScene:
 
 def scene_of(s: Session, spot: SpotGround) -> SpotScene:
     """The scene round a spot, heights counted from the floor it stands on."""
-    near = packed_walls_near(s, spot.latitude_deg, spot.longitude_deg)
-    trees = trees_near(s, spot.latitude_deg, spot.longitude_deg, TREE_REACH_M)
+    latitude_deg = min(max(spot.latitude_deg, -FARTHEST_DEG), FARTHEST_DEG)
+    near = packed_walls_near(s, latitude_deg, spot.longitude_deg)
+    trees = trees_near(s, latitude_deg, spot.longitude_deg, TREE_REACH_M)
     walls = lowered(near.walls, spot.floor_m)
     roof = _roof(spot, walls)
     canopies = spot.canopies + tuple(_crowns(trees, spot)) + roof

@@ -11,8 +11,10 @@ from flask.cli import with_appcontext
 from waitress import create_server
 
 from models.planning.demo import open_demo
+from models.planning.warming import warming
 from webapp import create_app
 from webapp.config import FORM_BYTES, LOOPBACK_NAMES, demo_path
+from webapp.working_ahead import Traffic, working_ahead
 
 PORT = 8430
 THREADS = 6
@@ -52,8 +54,13 @@ def run(app: Flask, listener: socket.socket) -> None:
     host, port = listener.getsockname()[:2]
     name = f"[{host}]" if ":" in host else host
     app.config["ALLOWED_HOSTS"] = (*LOOPBACK_NAMES, name)
+    traffic = Traffic(app)
+    server = create_server(
+        traffic, sockets=[listener], threads=THREADS, max_request_body_size=8 * FORM_BYTES, ident=None
+    )
     click.echo(f"Open http://{name}:{port}/ in a browser. Ctrl+C stops.")
-    create_server(app, sockets=[listener], threads=THREADS, max_request_body_size=8 * FORM_BYTES, ident=None).run()
+    with working_ahead(traffic, lambda: warming(app.extensions["kerbstand"], app.config["CLOCK"]())):
+        server.run()
 
 
 def listening(host: str, port: int) -> socket.socket:

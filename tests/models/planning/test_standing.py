@@ -289,3 +289,9 @@ def test_six_threads_that_ask_for_one_spot_work_it_out_once(plans, worked):
         lights = list(pool.map(lambda _: spot_light(plans, spot, now=NOON.instant), range(6)))
     assert worked == ["skyline", "light"]
     assert len({id(light.fixed(in_leaf=True)) for light in lights}) == 1
+
+
+def test_a_spot_at_a_pole_breaks_no_list(plans):
+    pole, other = stand(plans, "Pole", latitude_deg=90.0, longitude_deg=0.0, zone="UTC"), stand(plans)
+    assert [type(each) for each in standings_at(plans, [pole, other], patience_s=60)] == [Standing, Standing]
+    assert light_now(spot_light(plans, pole, now=NOON.instant), NOON, None).state == "sun"
