@@ -43,8 +43,8 @@ def state_textures() -> Markup:
 
 
 def signed(stops: float) -> str:
-    """'+2.5', '−0.8'."""
-    return f"{stops:+.1f}".replace("-", "−")
+    """'+2.5', '−0.8', never '−0.0'."""
+    return f"{round(stops, 1) + 0.0:+.1f}".replace("-", "−")
 
 
 def distance(metres: float) -> str:

@@ -57,6 +57,10 @@ __all__ = [
 ]
 
 
+SHOWN_STOPS = 0.05
+"""Less than this is printed as 0.0 stops."""
+
+
 @dataclass(frozen=True, slots=True)
 class FlashAnswer:
     """What to set and what to do.
@@ -64,7 +68,7 @@ class FlashAnswer:
     off_stops: how much darker (+) or brighter (-) the settings expose than the light asks for.
     face_under_stops: a, how far the light already on the subject lies under them.
     ambient_exposes: that light needs no flash, and start_at is off.
-    too_weak: flash alone falls short of the working exposure even at the fastest sync speed.
+    too_weak: flash alone falls short of the working exposure even at the fastest sync speed, by SHOWN_STOPS or more.
     too_strong: the lowest power overshoots.
     recycle_s: with fresh cells; recycle_tired_s: towards the end of a set.
     """
@@ -119,7 +123,7 @@ def answer(
         power_sum=found.together,
         start_at=found.start_at,
         ambient_exposes=found.together is None,
-        too_weak=in_hand.stops < 0,
+        too_weak=_short(in_hand),
         too_strong=over > 0,
         ways_out=_ways_out(choice, in_hand, over, found, elsewhere),
         faster_sync=found.faster,
@@ -132,10 +136,15 @@ def answer(
     )
 
 
+def _short(in_hand: Reserve) -> bool:
+    """Short by something that a figure with one decimal shows."""
+    return in_hand.stops <= -SHOWN_STOPS
+
+
 def _ways_out(
     choice: Choice, in_hand: Reserve, over_stops: float, found: SetUp, elsewhere: Alternatives
 ) -> tuple[WayOut, ...]:
-    weak = when_too_weak(choice, in_hand.stops, elsewhere) if in_hand.stops < 0 else ()
+    weak = when_too_weak(choice, in_hand.stops, elsewhere) if _short(in_hand) else ()
     strong = when_too_strong(choice, over_stops, found.dialled.settings) if over_stops > 0 else ()
     return weak + strong
 
@@ -143,7 +152,7 @@ def _ways_out(
 def _notes(in_hand: Reserve, together: Power | None) -> tuple[str, ...]:
     if together is None:
         return ("The light already on the subject exposes it alone at these settings: flash would overexpose.",)
-    if in_hand.stops < 0 and together.fraction <= 1:
+    if _short(in_hand) and together.fraction <= 1:
         return (
             f"Flash alone falls {tenths(-in_hand.stops)} stops short; with the light already there the subject still "
             f"comes right, but that light leads.",

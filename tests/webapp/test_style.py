@@ -13,6 +13,7 @@ from pathlib import Path
 import pytest
 
 import webapp
+from webapp.marks import signed
 
 CSS = (Path(webapp.__file__).parent / "static" / "css" / "kerbstand.css").read_text(encoding="utf-8")
 TOKENS = {
@@ -63,3 +64,8 @@ def class_names(sheet: str) -> set[str]:
 @pytest.mark.parametrize("sheet", ["kerbstand.css", "spot.css"])
 def test_a_class_of_the_drawings_means_nothing_else_on_a_page(sheet):
     assert class_names("drawings.css") & class_names(sheet) <= {"drawing", "swatch", "zero"}
+
+
+@pytest.mark.parametrize(("stops", "shown"), [(2.46, "+2.5"), (-0.8, "−0.8"), (-0.04, "+0.0"), (0.0, "+0.0")])
+def test_stops_are_signed_and_nothing_has_no_minus(stops, shown):
+    assert signed(stops) == shown

@@ -77,6 +77,13 @@ def test_too_weak() -> None:
     assert [way.kind for way in found.ways_out] == ["closer", "zoomed in", "more units"]
 
 
+def test_short_by_nothing_one_could_print_is_not_too_weak() -> None:
+    level = ask(choice(), 9.5, 10.3).reserve.capacity_ev - 2 / 3
+    assert not ask(choice(), 9.5, level + 0.04).too_weak
+    assert ask(choice(), 9.5, level + 0.04).ways_out == ()
+    assert ask(choice(), 9.5, level + 0.06).too_weak
+
+
 def test_too_weak_alone_but_the_sum_comes_right() -> None:
     found = ask(choice(distance_m=2.8), 13.2, 13.1)
     assert found.too_weak

@@ -165,7 +165,7 @@ def test_inside_a_building_the_spot_can_still_be_put_right(client, store):
         replace_import(s, "block", TownDraft((BuildingDraft((ring,), 12.0),), (), (), (), ""))
     page = client.get(HERE)
     assert page.status_code == 422
-    assert "lies inside a building" in page.text
+    assert "This spot lies inside a building." in page.text
     assert "/spots/1/edit" in page.text
     assert "On the pavement" in page.text
     assert client.get(TWIN).json["field"] == "spot"
