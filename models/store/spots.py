@@ -17,11 +17,14 @@ from models.problems import InputProblem
 from models.store.boxes import points_in
 from models.store.types import TupleAsJson, UtcDateTime, metadata, read_tuple
 from models.street.scene import Canopy, SkylinePoint
-from models.street.spot import SpotDraft, SpotGround, checked
+from models.street.spot import LONGEST_NAME, SpotDraft, SpotGround, checked
 from models.street.town import Box
 
 OrderBy = Literal["name", "distance"]
 KEEP_DELETED = timedelta(days=30)
+MOST_NUMBER = 2**31 - 1
+"""The largest whole number that every database keeps; an address may ask for a larger one."""
+
 DRAFT_FIELDS = tuple(field.name for field in fields(SpotDraft))
 
 
@@ -147,7 +150,7 @@ def get_spot(s: Session, spot_id: int) -> Spot:
 
 def find_spot(s: Session, text: str) -> Spot:
     """By number, else by name, else by a part of a name that only one spot has."""
-    if text.strip().isdecimal():
+    if text.strip().isdecimal() and len(text.strip()) <= LONGEST_NAME:
         return get_spot(s, int(text))
     key = _key(text)
     whole = sa.select(*PUBLIC).where(KEPT, spots.c.name_key == key)
@@ -209,7 +212,10 @@ def purge_spots(s: Session, *, now: datetime, keep: timedelta = KEEP_DELETED) ->
 
 def _update(s: Session, spot_id: int, version: int, values: dict[str, Any]) -> Spot:
     query = sa.update(spots).where(spots.c.id == spot_id, spots.c.version == version, KEPT)
-    changed = s.execute(query.values(version=version + 1, **values).returning(spots.c.id)).one_or_none()
+    fits = spot_id <= MOST_NUMBER and version < MOST_NUMBER
+    changed = (
+        s.execute(query.values(version=version + 1, **values).returning(spots.c.id)).one_or_none() if fits else None
+    )
     current = _find(s, spot_id)
     if current is None or (changed is None and current.version == version):
         raise Missing(spot_id)
@@ -219,6 +225,8 @@ def _update(s: Session, spot_id: int, version: int, values: dict[str, Any]) -> S
 
 
 def _find(s: Session, spot_id: int) -> Spot | None:
+    if spot_id > MOST_NUMBER:
+        return None
     row = s.execute(sa.select(*PUBLIC).where(spots.c.id == spot_id)).one_or_none()
     return None if row is None else _spot(row)
 
