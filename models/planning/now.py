@@ -130,11 +130,14 @@ def behind_of(light: SpotLight, series: Series, oktas: int, looking_deg: float) 
 def _doubted(
     light: SpotLight, series: Series, oktas: int, ev100: Floats, looking_deg: float | None
 ) -> tuple[Floats, Floats]:
-    offset, doubt = posterior(
-        (), heights_stops=HEIGHTS_STOPS * light.standing.assumed_share, cloud_stops=CLOUD_STOPS[oktas]
-    )
     lamps = light.lamps_doubt(series, face_ev(series.light, looking_deg))
-    return ev100 + offset, np.hypot(doubt, lamps)
+    return ev100, np.hypot(doubt_of(light, oktas), lamps)
+
+
+def doubt_of(light: SpotLight, oktas: int) -> float:
+    """Stops by which a figure of a spot that nobody metered may be out, by day."""
+    heights = HEIGHTS_STOPS * light.standing.assumed_share
+    return posterior((), heights_stops=heights, cloud_stops=CLOUD_STOPS[oktas]).doubt_stops
 
 
 def _first(figures: tuple[Floats, Floats]) -> tuple[float, float]:

@@ -3,21 +3,24 @@
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from datetime import datetime
+from math import hypot
 from typing import TypeVar
 
 import numpy as np
 from numpy.typing import NDArray
 
 from models.clock import local_day, to_local, unix_s, zone_short
-from models.light.flash import Choice, reserve_series, too_strong_series
+from models.light.flash import Choice, capacity_ev, reserve_series, too_strong_series
+from models.light.lamps import UNKNOWN_STOPS
 from models.light.windows import Ask, Sky, SpotTimes, Window, local_clock, rank
-from models.planning.facings import behind_ev, face_ev, sun_arrives
+from models.planning.facings import behind_ev, blue_reaches, face_ev, sun_arrives
 from models.planning.kit import kit_of
 from models.planning.light import Series, SpotLight, light_series, spot_light
 from models.planning.moments import day_words
+from models.planning.now import doubt_of
 from models.planning.sentence import ANY_WAY, OWN_WAY, Sentence, read_sentence
 from models.planning.spots import home_zone
 from models.planning.states import ORDER, state_codes
@@ -28,7 +31,7 @@ from models.store import spots as kept
 from models.store.engine import Store
 from models.store.spots import Spot
 from models.street.skyline import InsideBuilding
-from models.words.said import Said, said, stops_in_hand_words
+from models.words.said import Said, doubt_words, said, stops_in_hand_words
 
 Kind = TypeVar("Kind", bound=np.generic)
 STEP_S = 900.0
@@ -71,6 +74,15 @@ class TimesPage:
     rests_on: str
 
 
+@dataclass(frozen=True, slots=True)
+class _Rests:
+    """What the times of one spot rest on."""
+
+    skyline: str
+    doubt_stops: float
+    lamps_known: bool
+
+
 def booking_times(store: Store, spot_id: int | None, asked: Mapping[str, str], now: datetime) -> TimesPage:
     """The best windows of a date range, each with its reasons; spot_id None compares all spots.
 
@@ -84,15 +96,16 @@ def booking_times(store: Store, spot_id: int | None, asked: Mapping[str, str], n
     ask = read_ask(asked, to_local(now, zone).date())
     usual, unchosen = (spot.looking_deg, ANY_WAY) if spot else (None, OWN_WAY)
     sentence = read_sentence(asked, kit_of(store), usual, unchosen=unchosen)
-    times, left_out = _all_times(store, found, ask, sentence, "looking" in asked, now)
+    times, rests, left_out = _all_times(store, found, ask, sentence, "looking" in asked, now)
     if total > len(found):
         left_out.append(f"{total - len(found)} more spots: only the first {MOST_SPOTS} by name are compared.")
     ranked = rank(times, ask, MOST_WINDOWS if spot else MOST_WINDOWS * max(1, len(times)))
     windows = ranked.windows if spot else _few_of_each(ranked.windows)
     zones = {each.id: each.zone for each in found}
     rows = tuple(_row(window, zones[window.spot_id]) for window in windows)
+    rests_on = " ".join(_rests_on(rests, sentence.choice))
     return TimesPage(
-        spot, _answer(rows, ask, spot), rows, ranked.unmet, tuple(left_out), form_of(ask), sentence, RESTS_ON
+        spot, _answer(rows, ask, spot), rows, ranked.unmet, tuple(left_out), form_of(ask), sentence, rests_on
     )
 
 
@@ -107,16 +120,11 @@ def _few_of_each(windows: Sequence[Window]) -> list[Window]:
     return few[:MOST_WINDOWS]
 
 
-RESTS_ON = (
-    "No forecast is used: each time is worked out for a clear sky and for a closed one, and the worse ranks. "
-    "Reserve counts up to 2 stops. Footfall is not counted."
-)
-
-
 def _all_times(
     store: Store, found: Sequence[Spot], ask: Ask, sentence: Sentence, looking_chosen: bool, now: datetime
-) -> tuple[list[SpotTimes], list[str]]:
-    times, left_out = [], []
+) -> tuple[list[SpotTimes], list[_Rests], list[str]]:
+    """One spot after the other, so that the light of no more than one is held."""
+    times, rests, left_out = [], [], []
     limits = limits_of(store)
     for spot in found:
         looking = sentence.looking_deg if looking_chosen else spot.looking_deg
@@ -124,9 +132,25 @@ def _all_times(
             light = spot_light(store, spot, now=now)
         except InsideBuilding:
             left_out.append(f"{spot.name}: it lies inside a building.")
-        else:
-            times.append(_spot_times(spot.id, light, ask, sentence.choice, looking, limits))
-    return times, left_out
+            continue
+        times.append(_spot_times(spot.id, light, ask, sentence.choice, looking, limits))
+        doubt = max(doubt_of(light, oktas) for oktas in (CLEAR_OKTAS, CLOSED_OKTAS))
+        rests.append(_Rests(light.standing.skyline.source, doubt, light.lamps_lx is not None))
+    return times, rests, left_out
+
+
+def _rests_on(rests: Sequence[_Rests], choice: Choice) -> Iterator[str]:
+    yield "No forecast is used: each time is worked out for a clear sky and for a closed one, and the worse ranks."
+    if len(rests) == 1:
+        yield f"Skyline {rests[0].skyline}."
+    if rests:
+        doubt = hypot(max(each.doubt_stops for each in rests), capacity_ev(choice)[1])
+        yield f"No meter readings: every reserve is give or take {doubt_words(doubt)}."
+    dark = sum(not each.lamps_known for each in rests)
+    if dark:
+        where = "here" if len(rests) == 1 else f"at {dark} of these spots"
+        yield f"After dark the lamps {where} are not known: give or take {doubt_words(UNKNOWN_STOPS)} then."
+    yield "Reserve counts up to 2 stops. Footfall is not counted."
 
 
 def _spot_times(
@@ -155,7 +179,7 @@ def _spot_times(
         sun_elevation_deg=_spread(clear.elevation_deg, asked_for, np.nan),
         sun_azimuth_deg=_spread(clear.azimuth_deg, asked_for, np.nan),
         golden=_spread(_between(clear, limits.golden), asked_for, False),
-        blue=_spread(_between(clear, limits.blue), asked_for, False),
+        blue=_spread(_between(clear, limits.blue) & blue_reaches(light, ask.first.month), asked_for, False),
         sun_reaches=_spread(sun_arrives(clear), asked_for, False),
     )
 
