@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from typing import Final, NamedTuple
 
 import numpy as np
@@ -15,10 +16,12 @@ from models.light.rays import SKY, Surfaces, cast
 Floats = NDArray[np.floating]
 Ints = NDArray[np.intp]
 
-SEEN_FAN: Final = (12, 8)  # headings, and slopes to each
-UNSEEN_FAN: Final = (8, 6)
-FEWEST_RAYS: Final = 3  # an unseen cell that fewer rays find counts to its nearest neighbour
-SUN_POINTS: Final = 3  # in an unseen facet
+SEEN_FAN: Final = (36, 6)  # headings all round, and slopes to each
+UNSEEN_FAN: Final = (24, 5)
+SETS: Final = 8
+SHIFTS: Final = 64
+FEWEST_RAYS: Final = 4  # an unseen cell that fewer rays find counts to its nearest neighbour
+SUN_POINTS: Final = 2  # in an unseen facet
 
 
 class Fan(NamedTuple):
@@ -49,67 +52,88 @@ class Exchange(NamedTuple):
 
 def exchange(surfaces: Surfaces, eye_m: Floats, seen: Facets, leaves: Leaves) -> Exchange:
     """Rays from what the subject sees find the unseen; rays from that close the circle."""
-    rng = np.random.default_rng(1)  # the same scene gives the same light
-    fan = _fan(surfaces, seen.centre_m, seen.normal, *SEEN_FAN, rng)
-    met = fan.hits.only(fan.hits.surface != SKY)
-    unseen, sun_facet, sun_point = _unseen(surfaces, eye_m, met.only(find(seen, surfaces, eye_m, met) < 0))
-    count = len(seen.key)
-    back = _fan(surfaces, unseen.centre_m, unseen.normal, *UNSEEN_FAN, rng)
-    rays = Fan(
-        np.concatenate([fan.facet, back.facet + count]),
-        np.concatenate([fan.azimuth_deg, back.azimuth_deg]),
-        np.concatenate([fan.elevation_deg, back.elevation_deg]),
-        Spot(*(np.concatenate(pair) for pair in zip(fan.hits, back.hits, strict=True))),
-        np.concatenate([fan.carries, back.carries]),
-    )
+    fan = _fan(surfaces, seen.centre_m, seen.normal, SEEN_FAN)
+    to_seen = find(seen, surfaces, eye_m, fan.hits)
+    hidden = np.flatnonzero((to_seen < 0) & (fan.hits.surface != SKY))
+    unseen, sun_facet, sun_point = _unseen(surfaces, eye_m, fan.hits.only(hidden))
+    back = _fan(surfaces, unseen.centre_m, unseen.normal, UNSEEN_FAN)
+    first = len(seen.key)
+    rays = _joined([fan, back._replace(facet=back.facet + first)])
     centre = np.concatenate([seen.centre_m, unseen.centre_m])
     normal = np.concatenate([seen.normal, unseen.normal])
+    to = np.concatenate([to_seen, find(seen, surfaces, eye_m, back.hits)])
+    _fill(to, rays.hits, lambda hits: _after(first, find(unseen, surfaces, eye_m, hits)))
+    _fill(to, rays.hits, lambda hits: nearest(centre, normal, hits.point_m, surfaces.normal[hits.surface]))
     shaded = leaves.near(centre, eye_m)[rays.facet]
     carries = rays.carries * np.where(shaded, leaves.lets_through(rays.azimuth_deg, rays.elevation_deg), 1.0)
-    sky = rays.hits.surface == SKY
+    sky = np.flatnonzero(rays.hits.surface == SKY)
     patch = patch_of(rays.azimuth_deg[sky], rays.elevation_deg[sky])
-    of_sky = np.pi * _table(rays.facet[sky], patch, carries[sky], len(centre), PATCHES)
-    hits = rays.hits.only(~sky)
-    to = find(seen, surfaces, eye_m, hits)
-    hidden = np.flatnonzero(to < 0)
-    to[hidden] = _among_unseen(surfaces, eye_m, unseen, count, hits.only(hidden))
-    lost = np.flatnonzero(to < 0)
-    to[lost] = nearest(centre, normal, hits.point_m[lost], surfaces.normal[hits.surface[lost]])
-    between = _table(rays.facet[~sky], to, carries[~sky], len(centre), len(centre))
+    of_sky = _table(rays.facet[sky], patch, np.pi * carries[sky], len(centre), PATCHES)
+    met = np.flatnonzero(rays.hits.surface != SKY)
+    between = _table(rays.facet[met], to[met], carries[met], len(centre), len(centre))
     surface = np.concatenate([seen.surface, unseen.surface])
-    return Exchange(centre, normal, surface, of_sky, between, sun_facet + count, sun_point)
+    return Exchange(centre, normal, surface, of_sky, between, sun_facet + first, sun_point)
 
 
-def _fan(
-    surfaces: Surfaces, centre_m: Floats, normal: Floats, headings: int, rises: int, rng: np.random.Generator
-) -> Fan:
-    """Rays that each carry the same share of what a matt surface receives or sends.
+def _fill(to: Ints, hits: Spot, search: Callable[[Spot], Ints]) -> None:
+    """Searches facets for the hits that have none (-1) yet."""
+    lost = np.flatnonzero((to < 0) & (hits.surface != SKY))
+    to[lost] = search(hits.only(lost))
 
-    On a wall the sine of the bearing off its normal, and e + sin e cos e of the elevation e, are spread evenly; on
-    level ground the bearing and sin² e are.
+
+def _after(first: int, place: Ints) -> Ints:
+    return np.where(place < 0, -1, place + first)
+
+
+def _fan(surfaces: Surfaces, centre_m: Floats, normal: Floats, size: tuple[int, int]) -> Fan:
+    """Rays along evenly spread headings, each with its share of what a matt surface receives or sends.
+
+    Every eighth facet shares its headings and slopes, which makes casting quick; the eight sets differ.
     """
-    facets = len(centre_m)
-    across = (np.arange(headings)[:, None] + rng.random((facets, headings, 1))) / headings
-    up = (np.arange(rises) + rng.random((facets, headings, rises))) / rises
-    level = (np.abs(normal[:, 2]) > 0.5)[:, None, None]
-    ahead = np.arctan2(normal[:, 0], normal[:, 1])[:, None, None]
-    azimuth = np.where(level, 2 * np.pi * across, ahead + np.arcsin(2 * across - 1)) % (2 * np.pi)
-    rise = np.where(level, np.arcsin(np.sqrt(up)), np.interp(up, _WALL_SHARE, _WALL_RISE))
-    rise = np.where(normal[:, 2, None, None] < 0, -rise, rise).reshape(-1, rises)
-    slope = np.tan(rise)
-    heading = np.concatenate([np.sin(azimuth), np.cos(azimuth)], axis=2).reshape(-1, 2)
-    origin = np.repeat(centre_m, headings, axis=0)
-    surface, distance = cast(surfaces, origin, heading, slope)
-    distance = np.where(np.isfinite(distance), distance, 0.0)
-    plan = origin[:, None, :2] + distance[..., None] * heading[:, None]
-    point = np.concatenate([plan, (origin[:, 2:] + distance * slope)[..., None]], axis=2)
-    return Fan(
-        np.repeat(np.arange(facets), headings * rises),
-        np.repeat(np.degrees(azimuth).ravel(), rises),
-        np.degrees(rise).ravel(),
-        Spot(surface.ravel().astype(np.intp), point.reshape(-1, 3)),
-        np.full(surface.size, 1.0 / (headings * rises)),
-    )
+    return _joined([_fan_of_set(surfaces, centre_m, normal, size, number) for number in range(SETS)])
+
+
+def _fan_of_set(surfaces: Surfaces, centre_m: Floats, normal: Floats, size: tuple[int, int], number: int) -> Fan:
+    facet = np.arange(number, len(centre_m), SETS)
+    origin, faces = centre_m[facet].astype(np.float32), normal[facet].astype(np.float32)
+    headings, rises = size
+    azimuth = (np.arange(headings) + (number + 0.5) / SETS) * (2 * np.pi / headings)
+    heading = np.column_stack([np.sin(azimuth), np.cos(azimuth)]).astype(np.float32)
+    level = np.abs(faces[:, 2:]) > 0.5
+    square_on = np.where(level, 1.0, np.maximum(faces[:, :2] @ heading.T, 0.0))
+    carries = square_on / (square_on.sum(axis=1, keepdims=True) * rises)
+    faces_up = np.where(level, np.sign(faces[:, 2:]), 0).astype(np.intp)
+    shift = np.random.default_rng(number).integers(SHIFTS, size=carries.shape)
+    elevation = _elevations(rises)
+    slope = np.tan(elevation).astype(np.float32)[faces_up, shift]
+    wanted = carries > 0
+    surface, distance = cast(surfaces, origin, heading, slope, wanted)
+    own, line = np.nonzero(wanted)
+    slope, distance, surface = slope[own, line], distance[own, line], surface[own, line]
+    distance = np.where(surface == SKY, 0, distance)
+    point = np.empty((*distance.shape, 3), np.float32)
+    point[..., :2] = origin[own, None, :2] + distance[..., None] * heading[line, None]
+    point[..., 2] = origin[own, None, 2] + distance * slope
+    repeated = (np.repeat(values, rises) for values in (facet[own], np.degrees(azimuth)[line], carries[own, line]))
+    owner, bearing, carried = repeated
+    rise = np.degrees(elevation)[faces_up[own, 0], shift[own, line]].ravel()
+    return Fan(owner, bearing, rise, Spot(surface.ravel().astype(np.intp), point.reshape(-1, 3)), carried)
+
+
+def _elevations(rises: int) -> Floats:
+    """(3, SHIFTS, rises) radians of rays that carry equal shares: before a wall, from level ground up, and down.
+
+    Before a wall e + sin e cos e is spread evenly, over level ground sin² e; each shift lies between others.
+    """
+    share = (np.arange(rises) + (np.arange(SHIFTS)[:, None] + 0.5) / SHIFTS) / rises
+    steep = np.arcsin(np.sqrt(share))
+    return np.stack([np.interp(share, _WALL_SHARE, _WALL_RISE), steep, -steep])
+
+
+def _joined(parts: list[Fan]) -> Fan:
+    facet, azimuth, elevation, carries = (np.concatenate([part[k] for part in parts]) for k in (0, 1, 2, 4))
+    surface, point = (np.concatenate([part.hits[k] for part in parts]) for k in (0, 1))
+    return Fan(facet, azimuth, elevation, Spot(surface, point), carries)
 
 
 _WALL_RISE: Final = np.linspace(-np.pi / 2, np.pi / 2, 721)
@@ -126,11 +150,6 @@ def _unseen(surfaces: Surfaces, eye_m: Floats, hits: Spot) -> tuple[Facets, Ints
     chosen = order[kept[of_hit[order]] & (turn < SUN_POINTS)]
     only = Facets(facets.cell, facets.key[kept], facets.surface[kept], facets.centre_m[kept], facets.normal[kept])
     return only, number[of_hit[chosen]], hits.point_m[chosen]
-
-
-def _among_unseen(surfaces: Surfaces, eye_m: Floats, unseen: Facets, first: int, hits: Spot) -> Ints:
-    place = find(unseen, surfaces, eye_m, hits)
-    return np.where(place < 0, -1, place + first)
 
 
 def _table(row: Ints, column: Ints, value: Floats, rows: int, columns: int) -> Floats:

@@ -22,8 +22,8 @@ from models.light.rays import Surfaces
 Floats = NDArray[np.floating]
 Ints = NDArray[np.intp]
 
-SEEN_CELL: Final = 0.2  # of the distance; about 11 degrees square on
-UNSEEN_CELL: Final = 0.4
+SEEN_CELL: Final = 0.25  # of the distance: some 14 degrees, seen square on
+UNSEEN_CELL: Final = 0.6
 NEAREST_M: Final = 0.3  # cells grow no finer below this distance
 OFF_SURFACE_M: Final = 0.02  # rays start just off the surface, lest they meet it
 TURNED_AWAY_M: Final = 60.0  # in search of the nearest, a facet that faces elsewhere counts as so much further off
@@ -86,13 +86,23 @@ _CELLS: Final = 1_000_000
 
 def _key(surfaces: Surfaces, eye_m: Floats, hits: Spot, cell: float) -> NDArray[np.int64]:
     """Surface and cell in one number."""
-    x, y, z = (hits.point_m - eye_m).T
-    normal_x, normal_y, normal_z = surfaces.normal[hits.surface].T
-    away = np.maximum(np.hypot(x, y), NEAREST_M)
-    square_on = np.maximum(np.abs(x * normal_x + y * normal_y), NEAREST_M)
-    level = np.abs(normal_z) > 0.5
-    column = np.where(level, np.arctan2(x, y), np.arcsinh((y * normal_x - x * normal_y) / square_on))
-    row = np.where(level, np.log(away), np.arcsinh(z / away))
-    place = np.floor(column / cell).astype(np.int64) * 1000 + np.floor(row / cell).astype(np.int64)
+    x, y, z = (hits.point_m - eye_m).T.astype(np.float32)
+    away = np.maximum(np.hypot(x, y), np.float32(NEAREST_M))
+    place = np.empty(len(x), np.int64)
+    for lies, cell_of in ((True, _cell_of_ground), (False, _cell_of_wall)):
+        chosen = np.flatnonzero(surfaces.level[hits.surface] == lies)
+        normal = surfaces.normal[hits.surface[chosen], :2]
+        column, row = cell_of(x[chosen], y[chosen], z[chosen], away[chosen], normal)
+        place[chosen] = np.floor(column / cell).astype(np.int64) * 1000 + np.floor(row / cell).astype(np.int64)
     key: NDArray[np.int64] = hits.surface.astype(np.int64) * _CELLS + place + _CELLS // 2
     return key
+
+
+def _cell_of_ground(x: Floats, y: Floats, z: Floats, away: Floats, normal: Floats) -> tuple[Floats, Floats]:
+    return np.arctan2(x, y), np.log(np.hypot(away, z))
+
+
+def _cell_of_wall(x: Floats, y: Floats, z: Floats, away: Floats, normal: Floats) -> tuple[Floats, Floats]:
+    normal_x, normal_y = normal.T
+    square_on = np.maximum(np.abs(x * normal_x + y * normal_y), np.float32(NEAREST_M))
+    return np.arcsinh((y * normal_x - x * normal_y) / square_on), np.arcsinh(z / away)

@@ -30,6 +30,7 @@ from models.light.horizons import horizons
 from models.light.leaves import Leaves, leaves_of, sent_back
 from models.light.patches import PATCHES, patch_of
 from models.light.rays import SKY, surfaces_of
+from models.light.reach import within_reach
 from models.light.view import GROUND, OPEN, STRIPS, WALL, View, look_round
 from models.sky.dome import unit_vectors
 from models.street.scene import Scene, Walls, building_over
@@ -37,10 +38,11 @@ from models.street.scene import Scene, Walls, building_over
 Floats = NDArray[np.floating]
 Ints = NDArray[np.intp]
 
-MODEL_VERSION: Final = "light 1"
+MODEL_VERSION: Final = "light 2"
 BEARINGS: Final = (0, 45, 90, 135, 180, 225, 270, 315)
 UP: Final = len(BEARINGS)
 PLANES: Final = np.vstack([unit_vectors(np.array(BEARINGS), 0.0), [0.0, 0.0, 1.0]])
+EVERY = 5
 OWN_DIRECTIONS: Final = 720
 HORIZON_STEP_DEG: Final = 0.5  # about the sun's disc
 
@@ -102,7 +104,7 @@ class Coefficients:
 
 def coefficients(scene: Scene, *, in_leaf: bool = True) -> Coefficients:
     """The light's fixed part for a subject at the scene's origin. The ground reaches to the horizon."""
-    walls = _without_what_stands_over(scene.walls, scene.eye_m)
+    walls = within_reach(_without_what_stands_over(scene.walls, scene.eye_m), scene.eye_m)
     surfaces = surfaces_of(walls, scene.wall_reflectance, scene.ground_reflectance)
     leaves = leaves_of(scene.canopies, in_leaf)
     eye = np.array([0.0, 0.0, scene.eye_m])
@@ -114,16 +116,20 @@ def coefficients(scene: Scene, *, in_leaf: bool = True) -> Coefficients:
     between = exchange(surfaces, eye, seen, leaves)
     reflectance = surfaces.reflectance[between.surface]
     seen_by = _seen_by(view, through, hit, facet, len(reflectance)) * (reflectance / np.pi)
-    answer = np.linalg.solve((np.eye(len(reflectance)) - between.between * reflectance).T, seen_by.T).T
+    kept_apart = np.eye(len(reflectance), dtype=np.float32) - between.between * reflectance.astype(np.float32)
+    answer = np.linalg.solve(kept_apart.T, seen_by.T.astype(np.float32)).T
     sky = _sky_seen(view, through)
     sky[: len(answer)] += answer @ between.sky
     answer[UP + 1 :] -= seen_by[UP + 1 :]
-    share = view.solid_angle_sr[hit] / np.bincount(facet, view.solid_angle_sr[hit])[facet]
+    sample = _sun_points(view, hit, facet)
+    facet = facet[sample]
+    share = view.solid_angle_sr[hit][sample] / np.bincount(facet, view.solid_angle_sr[hit][sample])[facet]
     unseen = np.bincount(between.sun_facet, minlength=len(reflectance))[between.sun_facet]
     nothing = np.zeros(len(unseen))
     point_facet = np.concatenate([facet, between.sun_facet])
-    point = np.concatenate([met.point_m, between.sun_point_m])
-    horizon = horizons(surfaces, point + 0.02 * between.normal[point_facet], between.normal[point_facet])
+    point = np.concatenate([met.point_m[sample], between.sun_point_m])
+    above = point + 0.02 * between.normal[point_facet]
+    horizon = horizons(surfaces, above, between.normal[point_facet])
     leaf = sent_back(leaves, view.azimuth_deg, view.elevation_deg, scene.wall_reflectance, scene.ground_reflectance)
     return Coefficients(
         sky=sky.astype(np.float32),
@@ -131,8 +137,8 @@ def coefficients(scene: Scene, *, in_leaf: bool = True) -> Coefficients:
         made_of=_made_of(view, through),
         point_facet=point_facet,
         point_share=np.concatenate([share, 1.0 / unseen]),
-        point_strip=np.concatenate([view.strip[hit], nothing.astype(np.intp)]),
-        point_weight=np.concatenate([(view.strip_weight * through)[hit], nothing]),
+        point_strip=np.concatenate([view.strip[hit][sample], nothing.astype(np.intp)]),
+        point_weight=np.concatenate([(view.strip_weight * through)[hit][sample], nothing]),
         point_horizon=np.ceil(horizon / HORIZON_STEP_DEG).astype(np.uint8),
         facet_normal=between.normal,
         facet_reflectance=reflectance,
@@ -144,6 +150,14 @@ def coefficients(scene: Scene, *, in_leaf: bool = True) -> Coefficients:
         leaf_strips=_by_strip(view, leaf * view.strip_weight[:, None]),
         reflectance=np.array([scene.wall_reflectance, scene.ground_reflectance]),
     )
+
+
+def _sun_points(view: View, hit: Ints, facet: Ints) -> Ints:
+    """Which of the points met are asked for the sun: all of the backdrop, some of the rest, and one of each facet."""
+    behind = view.strip_weight[hit] > 0
+    chosen = behind | (hit % EVERY == 0)
+    chosen[np.unique(facet, return_index=True)[1]] = True
+    return np.flatnonzero(chosen)
 
 
 def _without_what_stands_over(walls: Walls, eye_m: float) -> Walls:
