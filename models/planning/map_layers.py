@@ -10,7 +10,7 @@ import numpy as np
 import shapely
 from shapely.geometry.base import BaseGeometry
 
-from models.planning.answers import Moment, SpotRow, SpotState
+from models.planning.answers import Moment, SpotState
 from models.planning.now import Reading
 from models.planning.readings import readings_of
 from models.planning.spots import MOST_BRIGHTNESS
@@ -21,8 +21,9 @@ from models.store.engine import Store
 from models.store.spots import SpotInView
 from models.store.town import buildings_in, footways_in, local_building
 from models.street.plane import LocalPlane
+from models.street.scene import REACH_M
 from models.street.shadows import shadows
-from models.street.town import Box
+from models.street.town import Box, LonLat, box_round
 
 SIMPLER_M = 0.3
 """Shadow outlines are thinned by this much; a wall's height is known no better."""
@@ -90,7 +91,7 @@ def buildings_geojson(store: Store, box: Box) -> Feature:
     return _collection(
         [
             _feature(
-                {"type": "Polygon", "coordinates": [[*map(list, ring), list(ring[0])] for ring in row.rings]},
+                {"type": "Polygon", "coordinates": [_closed(ring, outer=k == 0) for k, ring in enumerate(row.rings)]},
                 {"name": row.name, "height_m": round(row.top_m, 1), "height_source": row.height_source},
             )
             for row in found
@@ -116,42 +117,60 @@ def footways_geojson(store: Store, box: Box) -> Feature:
 
 
 def shadows_geojson(store: Store, moment: Moment, box: Box) -> Feature:
-    """The ground in shadow in view, one joined feature; nothing with the sun down or a view too wide."""
+    """The ground in shadow in view, one joined feature; nothing with the sun down, or more than can be shown."""
     middle = _middle(box)
     sun = sun_at(moment.instant, *middle)
     if sun.refracted_deg <= 0 or _too_wide(box):
         return _collection([])
     plane = LocalPlane(*middle)
     with store.reading() as s:
-        found = buildings_in(s, _reaching(box), limit=MOST_SHADOWS)
+        found = buildings_in(s, _reaching(box), limit=MOST_SHADOWS + 1)
+    if len(found) > MOST_SHADOWS:
+        return _collection([])
     dark = shadows([local_building(row, plane) for row in found], sun.refracted_deg, sun.azimuth_deg)
-    return _collection([] if dark.is_empty else [_feature(_in_degrees(dark, plane), {"kind": "shadow"})])
+    seen = _polygons(shapely.intersection(dark, _beside(box, plane)))
+    return _collection([] if seen.is_empty else [_feature(_in_degrees(seen, plane), {"kind": "shadow"})])
 
 
 def _in_degrees(shape: BaseGeometry, plane: LocalPlane) -> Feature:
     def turned(points: np.ndarray[Any, np.dtype[np.float64]]) -> np.ndarray[Any, np.dtype[np.float64]]:
         latitude, longitude = plane.to_degrees(points[:, 0], points[:, 1])
-        return np.column_stack([longitude, latitude]).round(6)
+        turn = (longitude - plane.longitude_deg + 180.0) % 360.0 - 180.0
+        return np.column_stack([plane.longitude_deg + turn, latitude]).round(6)
 
     degrees = shapely.transform(shapely.simplify(shape, SIMPLER_M), turned)
-    mapped: Feature = shapely.geometry.mapping(degrees)
+    mapped: Feature = shapely.geometry.mapping(shapely.orient_polygons(degrees))
     return mapped
 
 
-def _reaching(box: Box) -> Box:
-    """The view and half its size around it, whose buildings may throw shadows into it."""
+def _polygons(shape: BaseGeometry) -> BaseGeometry:
+    """Without the lines and points where shapes only touch."""
+    parts = shapely.get_parts(shape)
+    return shapely.multipolygons(parts[shapely.get_type_id(parts) == shapely.GeometryType.POLYGON])
+
+
+def _beside(box: Box, plane: LocalPlane) -> BaseGeometry:
+    """The view and half its size around it, so that no cut edge comes in sight; never past 180 degrees."""
     up, across = (box.north - box.south) / 2, (box.east - box.west) / 2
-    return Box(max(-90.0, box.south - up), box.west - across, min(90.0, box.north + up), box.east + across)
+    west, east = max(-180.0, box.west - across), min(180.0, box.east + across)
+    corners = plane.to_metres([box.south - up, box.north + up], [west, east])
+    return shapely.box(*np.transpose(corners).ravel().tolist())
+
+
+def _reaching(box: Box) -> Box:
+    """The view and as far round it as the light looks, whose buildings may throw shadows into it."""
+    corners = [box_round(*corner, REACH_M) for corner in ((box.south, box.west), (box.north, box.east))]
+    return Box(corners[0].south, corners[0].west, corners[1].north, corners[1].east)
+
+
+def _closed(ring: Sequence[LonLat], *, outer: bool) -> list[list[float]]:
+    """A ring by the right-hand rule: outlines counter-clockwise, courtyards clockwise."""
+    points = [list(point) for point in (*ring, ring[0])]
+    return points if bool(shapely.is_ccw(shapely.linearrings(points))) == outer else points[::-1]
 
 
 def _too_wide(box: Box) -> bool:
     return box.north - box.south > WIDEST_DEG or not 0 <= box.east - box.west <= 2 * WIDEST_DEG
-
-
-def _state_of(row: SpotRow) -> SpotState:
-    ev100 = row.ev.ev100 if row.ev else None
-    place = (row.id, row.name, row.latitude_deg, row.longitude_deg)
-    return SpotState(*place, row.state, row.state_words, ev100, row.too_close)
 
 
 def _point(state: SpotState) -> Feature:
