@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Mapping
 from dataclasses import fields
+from decimal import Decimal
 from functools import partial
 
 from models.exchange.zones import zone_at
@@ -54,8 +55,8 @@ def spot_form_of(draft: SpotDraft) -> dict[str, str]:
         if own == getattr(draft, f"{side}_reflectance"):
             shown[f"{side}_reflectance"] = ""
     shown["canopies"] = "\n".join(map(canopy_text, draft.canopies))
-    shown["measured"] = "\n".join(f"{point.bearing_deg:g} {point.elevation_deg:g}" for point in draft.measured)
-    shown["place"] = f"{draft.latitude_deg:.6f}, {draft.longitude_deg:.6f}"
+    shown["measured"] = "\n".join(f"{_plain(p.bearing_deg)} {_plain(p.elevation_deg)}" for p in draft.measured)
+    shown["place"] = f"{_plain(draft.latitude_deg)}, {_plain(draft.longitude_deg)}"
     return shown
 
 
@@ -72,15 +73,14 @@ def read_canopies(text: str) -> tuple[Canopy, ...]:
 def canopy_text(canopy: Canopy) -> str:
     """A canopy as its line of the form."""
     months = ",".join(map(str, canopy.leaf_months)) or "-"
-    return (
-        f"{canopy.bearing_from_deg:g}-{canopy.bearing_to_deg:g}; {canopy.elevation_from_deg:g}-"
-        f"{canopy.elevation_to_deg:g}; {canopy.transmittance_leaf:g}; {canopy.transmittance_bare:g}; "
-        f"{months}; {canopy.name}"
-    )
+    bearings = f"{_plain(canopy.bearing_from_deg)}-{_plain(canopy.bearing_to_deg)}"
+    elevations = f"{_plain(canopy.elevation_from_deg)}-{_plain(canopy.elevation_to_deg)}"
+    shares = f"{_plain(canopy.transmittance_leaf)}; {_plain(canopy.transmittance_bare)}"
+    return f"{bearings}; {elevations}; {shares}; {months}; {' '.join(canopy.name.split())}"
 
 
 def _canopy(line: str) -> Canopy:
-    parts = [part.strip() for part in line.split(";")]
+    parts = [part.strip() for part in line.split(";", 5)]
     if len(parts) != 6:
         raise InputProblem(
             "canopies",
@@ -90,8 +90,10 @@ def _canopy(line: str) -> Canopy:
         _numbers("canopies", part.replace("-", " "), 2, "two degrees, from-to") for part in parts[:2]
     )
     (leaf,), (bare,) = (_numbers("canopies", part, 1, "a share of light, 0 to 1") for part in parts[2:4])
-    months = tuple(int(month) for month in _numbers("canopies", parts[4].strip("-").replace(",", " ")))
-    return Canopy(left, right, low, high, leaf, bare, months, parts[5] or "trees")
+    months = _numbers("canopies", parts[4].strip("-").replace(",", " "), wanted="months, 1 to 12")
+    if not all(month in range(1, 13) for month in months):
+        raise InputProblem("canopies", f"“{parts[4]}” should hold months, 1 to 12.")
+    return Canopy(left, right, low, high, leaf, bare, tuple(map(int, months)), parts[5] or "trees")
 
 
 def _lines(text: str) -> list[str]:
@@ -165,7 +167,12 @@ def _length(field: str, text: str) -> float:
 def _shown(value: object) -> str:
     if value is None:
         return ""
-    return f"{value:g}" if isinstance(value, float) else str(value)
+    return _plain(value) if isinstance(value, float) else str(value)
+
+
+def _plain(number: float) -> str:
+    """All of the number's own digits, without an exponent and without an idle '.0'."""
+    return f"{Decimal(repr(float(number))):f}".removesuffix(".0")
 
 
 _READERS: dict[str, Read] = {
