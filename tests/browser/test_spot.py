@@ -9,6 +9,7 @@ from playwright.sync_api import Page, expect
 
 pytestmark = pytest.mark.browser
 
+OPEN_GROUND = (52.5280, 5.2344)
 LANE = "/spots/2?on=2026-06-17&at=10:00&sky=0"
 ADDRESSES = (
     "/spots/5?on=2026-06-17&at=17:00&looking=90",
@@ -32,6 +33,12 @@ def assert_not_reloaded(page: Page) -> None:
     assert page.evaluate("window.stillHere === true")
 
 
+def press(page: Page, place: tuple[float, float]) -> None:
+    """Press on the map at a latitude and longitude."""
+    point = page.evaluate("place => window.map_main.latLngToContainerPoint(place)", place)
+    page.locator("#map_main").click(position={"x": point["x"], "y": point["y"]})
+
+
 def in_hand(page: Page) -> float:
     """The stops in hand that the answer tells, short ones below zero."""
     said = re.search(r"(\d+\.\d) stops (in hand|short)", page.locator(".answer").inner_text())
@@ -53,8 +60,7 @@ def test_the_main_job_end_to_end(page):
     page.get_by_label("Time").press("Enter")
     expect(page).to_have_url(re.compile("at=10%3A00"))
     page.wait_for_load_state("networkidle")
-    box = page.locator("#map_main").bounding_box()
-    page.locator("#map_main").click(position={"x": box["width"] - 60, "y": box["height"] - 60})
+    press(page, OPEN_GROUND)
     page.get_by_role("link", name="Add a spot here").click()
     page.get_by_label("Name", exact=True).fill("Corner of the net loft")
     page.get_by_role("button", name="Keep this spot").click()
@@ -74,6 +80,7 @@ def test_the_main_job_end_to_end(page):
     expect(page.locator(".facing .chosen th a")).to_have_text(way)
     expect(page.locator(".answer")).to_contain_text(f"looking {way}")
 
+    opened = page.url
     page.get_by_role("link", name="Times worth booking here").click()
     page.get_by_label("Last day").fill("24 Oct 2026")
     page.get_by_role("button", name="Find times").click()
@@ -84,6 +91,11 @@ def test_the_main_job_end_to_end(page):
     times.first.locator("a").click()
     expect(page.get_by_label("Time")).to_have_value(clock)
     expect(page.get_by_label("Distance")).to_have_value("1 m")
+
+    page.goto(opened)
+    page.get_by_role("button", name="Delete this spot").click()
+    expect(page.get_by_text("Corner of the net loft is deleted")).to_be_visible()
+    expect(page.get_by_role("button", name="Undo")).to_be_visible()
 
 
 def test_a_changed_word_updates_the_page_and_keeps_the_focus(page):
