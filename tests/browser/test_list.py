@@ -131,7 +131,7 @@ def test_sorting_keeps_the_focus(page):
     assert figures == sorted(figures, reverse=True)
 
 
-def test_pressing_the_map_offers_a_spot_there(page):
+def test_pressing_the_map_adds_a_spot_there_and_deleting_it_can_be_undone(page):
     page.goto(NOON)
     page.wait_for_load_state("networkidle")
     page.locator("#map_main").click(position={"x": 250, "y": 120})
@@ -140,8 +140,19 @@ def test_pressing_the_map_offers_a_spot_there(page):
     page.get_by_label("Name", exact=True).fill("Corner by the net loft")
     page.get_by_role("button", name="Keep this spot").click()
     expect(page).to_have_url(re.compile(r"/spots/\d+\?on=2026-06-21&at=12:00&sky=0$"))
-    page.goto("/")
-    expect(page.get_by_role("link", name="Corner by the net loft")).to_be_visible()
+    name = page.get_by_role("link", name="Corner by the net loft")
+    delete_shown(page)
+    expect(page.get_by_role("status").first).to_contain_text("Corner by the net loft is deleted.")
+    expect(name).to_have_count(0)
+    page.get_by_role("button", name="Undo").click()
+    expect(page.get_by_role("heading", level=1)).to_have_text("Corner by the net loft")
+    delete_shown(page)
+    expect(name).to_have_count(0)
+
+
+def delete_shown(page: Page) -> None:
+    page.goto(re.sub(r"/spots/(\d+).*", r"/spots/\1/edit", page.url))
+    page.get_by_role("button", name=re.compile("^Delete")).click()
 
 
 def test_the_maps_centre_goes_into_the_form(page):
