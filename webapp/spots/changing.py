@@ -79,6 +79,6 @@ def _tidy(text: str) -> str:
 
 def _version() -> int:
     text = request.form.get("version", "")
-    if not text.isdecimal():
+    if not text.isdecimal() or len(text) > 18:
         raise InputProblem("version", "the form did not say which version it was made from. Load it again.")
     return int(text)

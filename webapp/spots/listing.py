@@ -43,6 +43,6 @@ def _sort() -> str:
 
 def _page() -> int:
     text = request.args.get("page", "1")
-    if not text.isdecimal() or not 1 <= int(text) <= 1_000_000:
+    if not text.isdecimal() or len(text) > 7 or not 1 <= int(text) <= 1_000_000:
         raise InputProblem("page", f"“{text}” is not the number of a page.")
     return int(text)
