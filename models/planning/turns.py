@@ -4,8 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from datetime import datetime
+from math import ceil
 
-from models.clock import to_local
+from models.clock import from_unix_s, to_local, unix_s
 from models.planning.answers import Moment, TurningPoint
 from models.sky.events import DayEvents, Limits, crossings, day_events
 from models.store.engine import Store
@@ -40,8 +41,9 @@ def town_turns(store: Store, spot: Spot, moment: Moment) -> tuple[TurningPoint, 
 
 
 def turn(instant: datetime, words: str, zone: str) -> TurningPoint:
-    """A turning point with its local time."""
-    return TurningPoint(instant, words, f"{to_local(instant, zone):%H:%M}")
+    """A turning point at the first whole minute after it, when it can be seen to have happened; with its local time."""
+    minute = from_unix_s(ceil(unix_s(instant) / 60) * 60)
+    return TurningPoint(minute, words, f"{to_local(minute, zone):%H:%M}")
 
 
 def _sun(events: DayEvents, zone: str) -> Iterator[TurningPoint]:

@@ -158,8 +158,8 @@ def test_turning_points_are_those_of_the_day_by_the_clock_of_the_bar(plans):
     stand(plans)
     turns = {point.words: point.local_text for point in spots_page(plans, NOON).turning_points}
     assert list(turns) == ["lamps off", "sunrise", "sun highest", "sunset", "lamps on"]
-    assert minutes(turns["sunrise"]) == pytest.approx(minutes("08:47"), abs=1)
-    assert minutes(turns["sunset"]) == pytest.approx(minutes("16:26"), abs=1)
+    assert (turns["sunrise"], turns["sunset"]) == ("08:48", "16:27")  # the first minute after
+    assert spots_page(plans, at("2026-12-21T15:27")).rows[0].state == "dusk"
     in_utc = {p.words: p.local_text for p in spots_page(plans, replace(NOON, zone="UTC")).turning_points}
     assert minutes(turns["sunset"]) - minutes(in_utc["sunset"]) == 60
 
