@@ -8,6 +8,7 @@ from typing import Any
 from flask import Flask
 from flask_compress import Compress
 
+from models.planning.kit import begin_with_kit
 from models.store.engine import Store, open_store, upgrade
 from webapp import address, answering, config, errors, marks, security
 
@@ -32,6 +33,7 @@ def _opened(store_or_url: Store | str) -> Store:
         return store_or_url
     store = open_store(store_or_url)
     upgrade(store)
+    begin_with_kit(store)
     return store
 
 

@@ -8,26 +8,17 @@ from __future__ import annotations
 import re
 import tomllib
 from collections.abc import Mapping
-from dataclasses import dataclass, fields
+from dataclasses import fields
 from pathlib import Path
 from typing import Any, TypeVar
 
 from models.exchange.features import short
 from models.light.battery import BatterySet
-from models.light.kit import Camera, Flash, Modifier, Trigger
+from models.light.kit import Camera, Flash, Kit, Modifier, Trigger
 from models.problems import InputProblem
 
 T = TypeVar("T", Flash, Modifier, Camera, Trigger, BatterySet)
 _FRACTION = re.compile(r"(\d+)/(\d+)$")
-
-
-@dataclass(frozen=True, slots=True)
-class Kit:
-    flashes: tuple[Flash, ...]
-    modifiers: tuple[Modifier, ...]
-    cameras: tuple[Camera, ...]
-    triggers: tuple[Trigger, ...]
-    batteries: tuple[BatterySet, ...]
 
 
 def read_kit(path: str | Path) -> Kit:

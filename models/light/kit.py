@@ -119,6 +119,17 @@ class Gel:
     shift_mired: float
 
 
+@dataclass(frozen=True, slots=True)
+class Kit:
+    """What the organiser owns, in the order to be shown."""
+
+    flashes: tuple[Flash, ...]
+    modifiers: tuple[Modifier, ...]
+    cameras: tuple[Camera, ...]
+    triggers: tuple[Trigger, ...]
+    batteries: tuple[BatterySet, ...]
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Choice:
     """One setup as its sentence says it.

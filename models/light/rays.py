@@ -99,7 +99,10 @@ def cast(
         fans, rays = wanted[part].size, slope.shape[2]
         chords = _chords(surfaces, origin_m[part].astype(np.float32), heading.astype(np.float32), wanted[part].ravel())
         height_m = np.repeat(origin_m[part, 2], len(heading)).astype(np.float32)
-        _meet(surfaces, chords, height_m, *(table[part].reshape(fans, rays) for table in (slope, met, nearest)))
+        flat = (fans, rays)
+        _meet(
+            surfaces, chords, height_m, slope[part].reshape(flat), met[part].reshape(flat), nearest[part].reshape(flat)
+        )
     return met, nearest
 
 

@@ -15,8 +15,8 @@ from models.exchange.geojson import read_buildings, read_footways, read_lamps, r
 from models.exchange.kit import read_kit
 from models.exchange.spots import read_spots
 from models.exchange.zones import zone_at
+from models.planning.kit import add_kit
 from models.problems import InputProblem
-from models.store import kit
 from models.store.engine import Store, open_store, upgrade
 from models.store.spots import add_spot
 from models.store.town import replace_import
@@ -96,18 +96,4 @@ def _fill(s: Session, folder: Path) -> None:
     replace_import(s, "Havenmark", town)
     for draft in read_spots(folder / "spots.geojson", zone_at).spots:
         add_spot(s, draft)
-    _fill_kit(s, folder / "kit.toml")
-
-
-def _fill_kit(s: Session, path: Path) -> None:
-    read = read_kit(path)
-    for flash in read.flashes:
-        kit.add_flash(s, flash)
-    for modifier in read.modifiers:
-        kit.add_modifier(s, modifier)
-    for camera in read.cameras:
-        kit.add_camera(s, camera)
-    for trigger in read.triggers:
-        kit.add_trigger(s, trigger)
-    for battery in read.batteries:
-        kit.add_battery(s, battery)
+    add_kit(s, read_kit(folder / "kit.toml"))

@@ -1,10 +1,19 @@
-"""The kit as kept."""
+"""The kit as kept, and the plain one that a new database begins with."""
 
 from __future__ import annotations
 
-from models.planning.sentence import Kit
+from pathlib import Path
+
+from sqlalchemy.orm import Session
+
+import sample_locations
+from models.exchange.kit import read_kit
+from models.light.kit import Kit
 from models.store import kit as kept
 from models.store.engine import Store
+
+STARTER = Path(sample_locations.__file__).parent / "havenmark" / "kit.toml"
+"""Plain kit of no brand, nothing of it measured: so each guide number is taken half a stop low, and says so."""
 
 
 def kit_of(store: Store) -> Kit:
@@ -17,3 +26,27 @@ def kit_of(store: Store) -> Kit:
             kept.list_triggers(s),
             kept.list_batteries(s),
         )
+
+
+def begin_with_kit(store: Store, path: Path = STARTER) -> None:
+    """Put the starter kit into a database that has never held any."""
+    with store.reading() as s:
+        if kept.has_kit(s):
+            return
+    with store.writing() as s:
+        if not kept.has_kit(s):
+            add_kit(s, read_kit(path))
+
+
+def add_kit(s: Session, kit: Kit) -> None:
+    """Every piece, in order. Raises InputProblem where one of its id is there already."""
+    for flash in kit.flashes:
+        kept.add_flash(s, flash)
+    for modifier in kit.modifiers:
+        kept.add_modifier(s, modifier)
+    for camera in kit.cameras:
+        kept.add_camera(s, camera)
+    for trigger in kit.triggers:
+        kept.add_trigger(s, trigger)
+    for battery in kit.batteries:
+        kept.add_battery(s, battery)

@@ -9,7 +9,7 @@ from fractions import Fraction
 from math import isfinite
 from typing import Protocol, TypeVar
 
-from models.light.flash import BatterySet, Camera, Choice, Flash, Modifier, Trigger
+from models.light.kit import Choice, Kit
 from models.light.series import stops_words
 from models.problems import InputProblem
 from models.units import METRES_PER_FOOT
@@ -42,17 +42,6 @@ class Named(Protocol):
 
 
 Item = TypeVar("Item", bound=Named)
-
-
-@dataclass(frozen=True, slots=True)
-class Kit:
-    """What the organiser owns."""
-
-    flashes: tuple[Flash, ...]
-    modifiers: tuple[Modifier, ...]
-    cameras: tuple[Camera, ...]
-    triggers: tuple[Trigger, ...]
-    batteries: tuple[BatterySet, ...]
 
 
 @dataclass(frozen=True, slots=True)

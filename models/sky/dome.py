@@ -78,7 +78,8 @@ def relative_luminance(sky: int | SkyShape, direction: ArrayLike, sun: ArrayLike
 
 def traditional_overcast(sin_elevation: ArrayLike) -> Floats:
     """L / Lz of the traditional overcast sky, (1 + 2 sin) / 3 (Moon & Spencer 1942)."""
-    return (1.0 + 2.0 * np.clip(np.asarray(sin_elevation, float), 0.0, 1.0)) / 3.0
+    luminance: Floats = (1.0 + 2.0 * np.clip(np.asarray(sin_elevation, float), 0.0, 1.0)) / 3.0
+    return luminance
 
 
 def mixed_dome(direction: Floats, projected_sr: Floats, sun: Floats, oktas: float) -> Floats:

@@ -59,7 +59,7 @@ class Store:
 def open_store(url: str) -> Store:
     """A `sqlite:///path` or `postgresql+psycopg://` database; the folder of a file is made. See `upgrade`."""
     place = make_url(url)
-    if place.get_backend_name() == "sqlite" and place.database:
+    if place.get_backend_name() == "sqlite" and place.database and not place.database.startswith("file:"):
         Path(place.database).parent.mkdir(parents=True, exist_ok=True)
     return Store(_engine(place))
 

@@ -149,6 +149,11 @@ def change_kit(s: Session, version: int, item: AnyItem, *, retired: bool = False
     return entry
 
 
+def has_kit(s: Session) -> bool:
+    """Whether any piece is on record, retired or not."""
+    return any(s.execute(sa.select(table.c.number).limit(1)).first() for table in TABLES.values())
+
+
 def clear_kit(s: Session) -> None:
     """Take all kit away, as a demo does before it fills in its own."""
     for table in TABLES.values():

@@ -4,9 +4,8 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from models.light.flash import BatterySet, Camera, Flash, Modifier, Trigger
+from models.light.kit import BatterySet, Camera, Flash, Kit, Modifier, Trigger
 from models.planning.sentence import (
-    Kit,
     bearing_words,
     read_distance,
     read_looking,

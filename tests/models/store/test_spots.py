@@ -21,10 +21,10 @@ from models.store.spots import (
     find_spot,
     get_spot,
     list_spots,
-    spots_in_view,
     purge_spots,
     restore_spot,
     spots,
+    spots_in_view,
 )
 from models.street.scene import Canopy, SkylinePoint
 from models.street.spot import SpotDraft

@@ -14,8 +14,8 @@ from models.store.spots import (
     count_spots,
     find_spot,
     list_spots,
-    spots_in_view,
     spots,
+    spots_in_view,
 )
 from models.street.spot import SpotDraft
 from models.street.town import Box
