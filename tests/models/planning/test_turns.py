@@ -44,7 +44,7 @@ def test_the_lamps_follow_their_setting(plans):
     [("2026-06-21", ["sun highest"]), ("2026-12-21", []), ("2026-12-05", ["lamps off", "lamps on"])],
 )
 def test_near_the_pole_a_day_has_what_it_has(plans, day, turns):
-    """Tromso, 69.65 N: at noon the sun stands 90 - 69.65 + 23.44 = 43.8 degrees high in June and -3.1 in December, under
+    """Tromso, 69.65 N: at noon the sun stands 90 - 69.65 + 23.44 = 43.8 degrees high in June, in December -3.1, under
     the -3 of the lamps all day; on 5 December, declination -22.3 (Astronomical Almanac, from memory), -2."""
     spot = stand(plans, latitude_deg=69.65, longitude_deg=18.96, zone="Europe/Oslo")
     assert words(town_turns(plans, spot, at(f"{day}T10:00", "Europe/Oslo"))) == turns
