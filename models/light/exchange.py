@@ -1,49 +1,38 @@
-"""How facets light one another and how much sky each sees, by fans of rays, denser where a matt surface sends more."""
+"""How facets light one another, and how much sky each of them sees."""
 
 from __future__ import annotations
 
-from collections.abc import Callable
 from typing import Final, NamedTuple
 
 import numpy as np
 from numpy.typing import NDArray
 
 from models.light.facets import UNSEEN_CELL, Facets, Spot, find, gather, nearest
+from models.light.fans import Fan, fans, joined
 from models.light.leaves import Leaves
 from models.light.patches import PATCHES, patch_of
-from models.light.rays import SKY, Surfaces, cast
+from models.light.rays import SKY, Surfaces
 
 Floats = NDArray[np.floating]
 Ints = NDArray[np.intp]
 
-SEEN_FAN: Final = (36, 6)  # headings all round, and slopes to each
+SEEN_FAN: Final = (36, 6)  # headings, and slopes on each
 UNSEEN_FAN: Final = (24, 5)
-SETS: Final = 8
-SHIFTS: Final = 64
 FEWEST_RAYS: Final = 4  # an unseen cell that fewer rays find counts to its nearest neighbour
 SUN_POINTS: Final = 2  # in an unseen facet
-
-
-class Fan(NamedTuple):
-    """Rays from facets, r in all: the facet each starts from, where it leads, what it meets and what it carries."""
-
-    facet: Ints
-    azimuth_deg: Floats
-    elevation_deg: Floats
-    hits: Spot
-    carries: Floats
 
 
 class Exchange(NamedTuple):
     """q facets, those the subject sees first, then the unseen.
 
+    normal: (q, 3). reflectance: (q,). near: (q,) bool, under the subject's own canopies.
     sky: (q, PATCHES) lx on a facet for each cd/m² of a patch. between: (q, q) lx on one for each lm/m² sent by another.
-    sun_facet, sun_point_m: (k,), (k, 3) points of the unseen facets at which the sun is looked for.
+    sun_facet: (k,), sun_point_m: (k, 3), points of the unseen facets at which the sun is looked for.
     """
 
-    centre_m: Floats
     normal: Floats
-    surface: Ints
+    reflectance: Floats
+    near: NDArray[np.bool_]
     sky: Floats
     between: Floats
     sun_facet: Ints
@@ -52,92 +41,43 @@ class Exchange(NamedTuple):
 
 def exchange(surfaces: Surfaces, eye_m: Floats, seen: Facets, leaves: Leaves) -> Exchange:
     """Rays from what the subject sees find the unseen; rays from that close the circle."""
-    fan = _fan(surfaces, seen.centre_m, seen.normal, SEEN_FAN)
+    fan = fans(surfaces, seen.centre_m, seen.normal, SEEN_FAN)
     to_seen = find(seen, surfaces, eye_m, fan.hits)
     hidden = np.flatnonzero((to_seen < 0) & (fan.hits.surface != SKY))
     unseen, sun_facet, sun_point = _unseen(surfaces, eye_m, fan.hits.only(hidden))
-    back = _fan(surfaces, unseen.centre_m, unseen.normal, UNSEEN_FAN)
+    back = fans(surfaces, unseen.centre_m, unseen.normal, UNSEEN_FAN)
     first = len(seen.key)
-    rays = _joined([fan, back._replace(facet=back.facet + first)])
-    centre = np.concatenate([seen.centre_m, unseen.centre_m])
-    normal = np.concatenate([seen.normal, unseen.normal])
+    rays = joined([fan, back._replace(facet=back.facet + first)])
     to = np.concatenate([to_seen, find(seen, surfaces, eye_m, back.hits)])
-    _fill(to, rays.hits, lambda hits: _after(first, find(unseen, surfaces, eye_m, hits)))
-    _fill(to, rays.hits, lambda hits: nearest(centre, normal, hits.point_m, surfaces.normal[hits.surface]))
-    shaded = leaves.near(centre, eye_m)[rays.facet]
-    carries = rays.carries * np.where(shaded, leaves.lets_through(rays.azimuth_deg, rays.elevation_deg), 1.0)
-    sky = np.flatnonzero(rays.hits.surface == SKY)
+    _find_rest(to, surfaces, eye_m, rays, (seen, unseen))
+    normal = np.concatenate([seen.normal, unseen.normal])
+    reflectance = surfaces.reflectance[np.concatenate([seen.surface, unseen.surface])]
+    near = leaves.near(np.concatenate([seen.centre_m, unseen.centre_m]), eye_m)
+    sky, between = _tables(rays, to, near, leaves)
+    return Exchange(normal, reflectance, near, sky, between, sun_facet + first, sun_point)
+
+
+def _find_rest(to: Ints, surfaces: Surfaces, eye_m: Floats, rays: Fan, groups: tuple[Facets, Facets]) -> None:
+    """Gives hits outside the seen facets (-1 in `to`) to the unseen, or where those are none either, to the nearest."""
+    seen, unseen = groups
+    rest = np.flatnonzero((to < 0) & (rays.hits.surface != SKY))
+    place = find(unseen, surfaces, eye_m, rays.hits.only(rest))
+    to[rest] = np.where(place < 0, -1, place + len(seen.key))
+    lost = rest[place < 0]
+    hits = rays.hits.only(lost)
+    to[lost] = nearest(groups, hits.point_m, surfaces.normal[hits.surface])
+
+
+def _tables(rays: Fan, to: Ints, near: NDArray[np.bool_], leaves: Leaves) -> tuple[Floats, Floats]:
+    """(q, PATCHES) and (q, q), what reaches facets from patches of sky and from other facets."""
+    facets = len(near)
+    under = np.flatnonzero(near[rays.facet])
+    carries = rays.carries.copy()
+    carries[under] *= leaves.lets_through(rays.azimuth_deg[under], rays.elevation_deg[under])
+    sky, met = np.flatnonzero(to < 0), np.flatnonzero(to >= 0)
     patch = patch_of(rays.azimuth_deg[sky], rays.elevation_deg[sky])
-    of_sky = _table(rays.facet[sky], patch, np.pi * carries[sky], len(centre), PATCHES)
-    met = np.flatnonzero(rays.hits.surface != SKY)
-    between = _table(rays.facet[met], to[met], carries[met], len(centre), len(centre))
-    surface = np.concatenate([seen.surface, unseen.surface])
-    return Exchange(centre, normal, surface, of_sky, between, sun_facet + first, sun_point)
-
-
-def _fill(to: Ints, hits: Spot, search: Callable[[Spot], Ints]) -> None:
-    """Searches facets for the hits that have none (-1) yet."""
-    lost = np.flatnonzero((to < 0) & (hits.surface != SKY))
-    to[lost] = search(hits.only(lost))
-
-
-def _after(first: int, place: Ints) -> Ints:
-    return np.where(place < 0, -1, place + first)
-
-
-def _fan(surfaces: Surfaces, centre_m: Floats, normal: Floats, size: tuple[int, int]) -> Fan:
-    """Rays along evenly spread headings, each with its share of what a matt surface receives or sends.
-
-    Every eighth facet shares its headings and slopes, which makes casting quick; the eight sets differ.
-    """
-    return _joined([_fan_of_set(surfaces, centre_m, normal, size, number) for number in range(SETS)])
-
-
-def _fan_of_set(surfaces: Surfaces, centre_m: Floats, normal: Floats, size: tuple[int, int], number: int) -> Fan:
-    facet = np.arange(number, len(centre_m), SETS)
-    origin, faces = centre_m[facet].astype(np.float32), normal[facet].astype(np.float32)
-    headings, rises = size
-    azimuth = (np.arange(headings) + (number + 0.5) / SETS) * (2 * np.pi / headings)
-    heading = np.column_stack([np.sin(azimuth), np.cos(azimuth)]).astype(np.float32)
-    level = np.abs(faces[:, 2:]) > 0.5
-    square_on = np.where(level, 1.0, np.maximum(faces[:, :2] @ heading.T, 0.0))
-    carries = square_on / (square_on.sum(axis=1, keepdims=True) * rises)
-    faces_up = np.where(level, np.sign(faces[:, 2:]), 0).astype(np.intp)
-    shift = np.random.default_rng(number).integers(SHIFTS, size=carries.shape)
-    elevation = _elevations(rises)
-    slope = np.tan(elevation).astype(np.float32)[faces_up, shift]
-    wanted = carries > 0
-    surface, distance = cast(surfaces, origin, heading, slope, wanted)
-    own, line = np.nonzero(wanted)
-    slope, distance, surface = slope[own, line], distance[own, line], surface[own, line]
-    distance = np.where(surface == SKY, 0, distance)
-    point = np.empty((*distance.shape, 3), np.float32)
-    point[..., :2] = origin[own, None, :2] + distance[..., None] * heading[line, None]
-    point[..., 2] = origin[own, None, 2] + distance * slope
-    repeated = (np.repeat(values, rises) for values in (facet[own], np.degrees(azimuth)[line], carries[own, line]))
-    owner, bearing, carried = repeated
-    rise = np.degrees(elevation)[faces_up[own, 0], shift[own, line]].ravel()
-    return Fan(owner, bearing, rise, Spot(surface.ravel().astype(np.intp), point.reshape(-1, 3)), carried)
-
-
-def _elevations(rises: int) -> Floats:
-    """(3, SHIFTS, rises) radians of rays that carry equal shares: before a wall, from level ground up, and down.
-
-    Before a wall e + sin e cos e is spread evenly, over level ground sin² e; each shift lies between others.
-    """
-    share = (np.arange(rises) + (np.arange(SHIFTS)[:, None] + 0.5) / SHIFTS) / rises
-    steep = np.arcsin(np.sqrt(share))
-    return np.stack([np.interp(share, _WALL_SHARE, _WALL_RISE), steep, -steep])
-
-
-def _joined(parts: list[Fan]) -> Fan:
-    facet, azimuth, elevation, carries = (np.concatenate([part[k] for part in parts]) for k in (0, 1, 2, 4))
-    surface, point = (np.concatenate([part.hits[k] for part in parts]) for k in (0, 1))
-    return Fan(facet, azimuth, elevation, Spot(surface, point), carries)
-
-
-_WALL_RISE: Final = np.linspace(-np.pi / 2, np.pi / 2, 721)
-_WALL_SHARE: Final = 0.5 + (_WALL_RISE + np.sin(_WALL_RISE) * np.cos(_WALL_RISE)) / np.pi
+    of_sky = _table(rays.facet[sky], patch, np.pi * carries[sky], facets, PATCHES)
+    return of_sky, _table(rays.facet[met], to[met], carries[met], facets, facets)
 
 
 def _unseen(surfaces: Surfaces, eye_m: Floats, hits: Spot) -> tuple[Facets, Ints, Floats]:

@@ -11,6 +11,7 @@ wall ______________________________          asinh(z / r) up: near by as wide as
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Final, NamedTuple
 
@@ -69,15 +70,15 @@ def find(facets: Facets, surfaces: Surfaces, eye_m: Floats, hits: Spot) -> Ints:
     return np.where(facets.key[place] == key, place, -1)
 
 
-def nearest(centre_m: Floats, normal: Floats, point_m: Floats, facing: Floats) -> Ints:
-    """(h,) the facet, of those with these centres and normals (q, 3), nearest to each point and turned like it."""
-    theirs = np.concatenate([centre_m, TURNED_AWAY_M * normal], axis=1).astype(np.float32)
+def nearest(groups: Sequence[Facets], point_m: Floats, facing: Floats) -> Ints:
+    """(h,) of all facets of the groups, counted through, the one nearest to each point and turned like it (h, 3)."""
+    theirs = np.concatenate([np.concatenate([f.centre_m, TURNED_AWAY_M * f.normal], axis=1) for f in groups])
     mine = np.concatenate([point_m, TURNED_AWAY_M * facing], axis=1).astype(np.float32)
-    half_square = 0.5 * np.square(theirs).sum(axis=1)
+    half_square = (0.5 * np.square(theirs).sum(axis=1)).astype(np.float32)
     chosen = np.empty(len(mine), np.intp)
     for first in range(0, len(mine), 1000):
         part = slice(first, first + 1000)
-        chosen[part] = (half_square - mine[part] @ theirs.T).argmin(axis=1)
+        chosen[part] = (half_square - mine[part] @ theirs.T.astype(np.float32)).argmin(axis=1)
     return chosen
 
 

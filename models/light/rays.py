@@ -90,19 +90,18 @@ def cast(
     wanted: (n, h), which fans to follow; the others meet nothing.
     Returns (n, h, s) surface numbers, SKY where nothing is met, and (n, h, s) distances in plan, in metres.
     """
+    height = np.broadcast_to(origin_m[:, 2, None, None], slope.shape)
     falls = slope < 0
-    nearest = np.where(falls, -origin_m[:, 2, None, None] / np.where(falls, slope, -1), np.inf).astype(np.float32)
-    met = np.where(falls, surfaces.ground, SKY).astype(np.int32)
+    met, nearest = np.full(slope.shape, SKY, np.int32), np.full(slope.shape, np.inf, np.float32)
+    met[falls], nearest[falls] = surfaces.ground, -height[falls] / slope[falls]
     at_once = max(1, PAIRS_AT_ONCE // max(surfaces.ground * len(heading), 1))
     for first in range(0, len(origin_m) if surfaces.ground else 0, at_once):
         part = slice(first, first + at_once)
         fans, rays = wanted[part].size, slope.shape[2]
         chords = _chords(surfaces, origin_m[part].astype(np.float32), heading.astype(np.float32), wanted[part].ravel())
         height_m = np.repeat(origin_m[part, 2], len(heading)).astype(np.float32)
-        flat = (fans, rays)
-        _meet(
-            surfaces, chords, height_m, slope[part].reshape(flat), met[part].reshape(flat), nearest[part].reshape(flat)
-        )
+        found, distance = met[part].reshape(fans, rays), nearest[part].reshape(fans, rays)
+        _meet(surfaces, chords, height_m, slope[part].reshape(fans, rays), found, distance)
     return met, nearest
 
 

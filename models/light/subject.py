@@ -129,21 +129,16 @@ def light_over(
         for value in (sky.diffuse_lx, sky.direct_normal_lx, lamps_lx, overcast_weight(np.asarray(oktas, float)))
     )
     outlook = _outlook(looking_deg)
+    direct = np.where(elevation > SUN_DOWN_DEG, direct, 0.0)
+    reflected, own, lit = _from_sun(fixed, outlook, elevation, azimuth, direct)
     answers = _from_sky(fixed, outlook, elevation, azimuth, cloud) * diffuse[:, None]
     answers += _from_lamps(fixed, outlook) * lamps[:, None]
-    own, lit = np.zeros((2, len(elevation), len(outlook)))
-    up = np.flatnonzero((elevation > SUN_DOWN_DEG) & (direct > 0))
-    if len(up):
-        through = direct_transmittance
-        if through is None:
-            through = own_transmittance(fixed, elevation, azimuth)
-        reached = direct * np.broadcast_to(np.asarray(through, float), elevation.shape)
-        square_on = np.maximum(unit_vectors(azimuth[up], elevation[up]) @ PLANES.T, 0.0)
-        bounced, lit[up] = sunlight(fixed, *_weights(fixed, outlook), elevation[up], azimuth[up])
-        bounced *= direct[up, None]
-        own[up] = bounced[:, -len(outlook) :] if len(outlook) else own[up]
-        answers[up, : bounced.shape[1] - len(outlook)] += bounced[:, : bounced.shape[1] - len(outlook)]
-        answers[up, : UP + 1] += square_on * reached[up, None]
+    answers[:, : reflected.shape[1]] += reflected
+    through = direct_transmittance
+    if through is None:
+        through = own_transmittance(fixed, elevation, azimuth)
+    square_on = np.maximum(unit_vectors(azimuth, elevation) @ PLANES.T, 0.0)
+    answers[:, : UP + 1] += square_on * (direct * np.asarray(through, float))[:, None]
     return _series(fixed, outlook, tuple(looking_deg), answers, own, lit)
 
 
@@ -182,6 +177,23 @@ def _from_sky(
     return answer
 
 
+def _from_sun(
+    fixed: Coefficients, outlook: Floats, elevation_deg: Floats, azimuth_deg: Floats, direct_lx: Floats
+) -> tuple[Floats, Floats, Floats]:
+    """What the sun on walls and ground adds: (n, 9 + 2 m) planes, walls, ground; and (n, m) walls at first return.
+
+    Besides, (n, m) the share of each view that is sunlit wall.
+    """
+    weight, fills = _weights(fixed, outlook)
+    added, lit = np.zeros((len(direct_lx), weight.shape[1])), np.zeros((len(direct_lx), len(outlook)))
+    up = np.flatnonzero(direct_lx > 0)
+    if len(up):
+        for_each_lx, lit[up] = sunlight(fixed, weight, fills, elevation_deg[up], azimuth_deg[up])
+        added[up] = for_each_lx * direct_lx[up, None]
+    first_return = UP + 1 + 2 * len(outlook)
+    return added[:, :first_return], added[:, first_return:], lit
+
+
 def _weights(fixed: Coefficients, outlook: Floats) -> tuple[Floats, Floats]:
     """What each lx of the sun on a point does, (k, 9 + 3 m), and how much of each view the point fills, (k, m).
 
@@ -193,8 +205,7 @@ def _weights(fixed: Coefficients, outlook: Floats) -> tuple[Floats, Floats]:
     fills = outlook.T[fixed.point_strip] * fixed.point_weight[:, None]
     first_return = fills * (fixed.facet_reflectance / np.pi)[fixed.point_facet, None]
     lies = np.abs(fixed.facet_normal[fixed.point_facet, 2:]) > 0.5
-    ground = weight.shape[1] - len(outlook)
-    weight[:, ground:] += first_return * lies
+    weight[:, weight.shape[1] - len(outlook) :] += first_return * lies
     return np.concatenate([weight, first_return * ~lies], axis=1), fills
 
 

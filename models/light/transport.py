@@ -19,30 +19,29 @@ from __future__ import annotations
 
 import io
 from dataclasses import dataclass, fields
-from typing import Final, Self
+from typing import Final, NamedTuple, Self
 
 import numpy as np
 from numpy.typing import NDArray
 
-from models.light.exchange import exchange
-from models.light.facets import SEEN_CELL, Spot, gather
+from models.light.exchange import Exchange, exchange
+from models.light.facets import OFF_SURFACE_M, SEEN_CELL, Spot, gather
 from models.light.horizons import horizons
 from models.light.leaves import Leaves, leaves_of, sent_back
 from models.light.patches import PATCHES, patch_of
 from models.light.rays import SKY, surfaces_of
 from models.light.reach import within_reach
-from models.light.view import GROUND, OPEN, STRIPS, WALL, View, look_round
-from models.sky.dome import unit_vectors
+from models.light.view import BEARINGS, GROUND, OPEN, PLANES, STRIPS, WALL, View, look_round
 from models.street.scene import Scene, Walls, building_over
+
+__all__ = ["BEARINGS", "MODEL_VERSION", "PLANES", "UP", "Coefficients", "coefficients"]
 
 Floats = NDArray[np.floating]
 Ints = NDArray[np.intp]
 
-MODEL_VERSION: Final = "light 2"
-BEARINGS: Final = (0, 45, 90, 135, 180, 225, 270, 315)
-UP: Final = len(BEARINGS)
-PLANES: Final = np.vstack([unit_vectors(np.array(BEARINGS), 0.0), [0.0, 0.0, 1.0]])
-EVERY = 5
+MODEL_VERSION: Final = "light 3"
+UP: Final = len(BEARINGS)  # the level plane's place among the planes
+EVERY: Final = 5  # of the rays outside the backdrop, one in so many is asked for the sun
 OWN_DIRECTIONS: Final = 720
 HORIZON_STEP_DEG: Final = 0.5  # about the sun's disc
 
@@ -108,56 +107,34 @@ def coefficients(scene: Scene, *, in_leaf: bool = True) -> Coefficients:
     surfaces = surfaces_of(walls, scene.wall_reflectance, scene.ground_reflectance)
     leaves = leaves_of(scene.canopies, in_leaf)
     eye = np.array([0.0, 0.0, scene.eye_m])
-    view = look_round(surfaces, eye)
-    through = leaves.lets_through(view.azimuth_deg, view.elevation_deg)
-    hit = np.flatnonzero(view.surface != SKY)
-    met = Spot(view.surface[hit], view.point_m[hit])
-    seen, facet = gather(surfaces, eye, met, view.solid_angle_sr[hit], SEEN_CELL)
-    between = exchange(surfaces, eye, seen, leaves)
-    reflectance = surfaces.reflectance[between.surface]
-    seen_by = _seen_by(view, through, hit, facet, len(reflectance)) * (reflectance / np.pi)
-    kept_apart = np.eye(len(reflectance), dtype=np.float32) - between.between * reflectance.astype(np.float32)
-    answer = np.linalg.solve(kept_apart.T, seen_by.T.astype(np.float32)).T
-    sky = _sky_seen(view, through)
-    sky[: len(answer)] += answer @ between.sky
-    answer[UP + 1 :] -= seen_by[UP + 1 :]
-    sample = _sun_points(view, hit, facet)
-    facet = facet[sample]
-    share = view.solid_angle_sr[hit][sample] / np.bincount(facet, view.solid_angle_sr[hit][sample])[facet]
-    unseen = np.bincount(between.sun_facet, minlength=len(reflectance))[between.sun_facet]
-    nothing = np.zeros(len(unseen))
-    point_facet = np.concatenate([facet, between.sun_facet])
-    point = np.concatenate([met.point_m[sample], between.sun_point_m])
-    above = point + 0.02 * between.normal[point_facet]
-    horizon = horizons(surfaces, above, between.normal[point_facet])
+    view = look_round(surfaces, eye, leaves)
+    met = Spot(view.surface[view.hit], view.point_m[view.hit])
+    seen, facet = gather(surfaces, eye, met, view.solid_angle_sr[view.hit], SEEN_CELL)
+    links = exchange(surfaces, eye, seen, leaves)
+    sky, bounced = _answers(view, facet, links)
+    sun = _sun_points(view, facet, links)
+    facing = links.normal[sun.facet]
+    horizon = horizons(surfaces, sun.point_m + OFF_SURFACE_M * facing, facing)
     leaf = sent_back(leaves, view.azimuth_deg, view.elevation_deg, scene.wall_reflectance, scene.ground_reflectance)
     return Coefficients(
-        sky=sky.astype(np.float32),
-        bounced=answer.astype(np.float32),
-        made_of=_made_of(view, through),
-        point_facet=point_facet,
-        point_share=np.concatenate([share, 1.0 / unseen]),
-        point_strip=np.concatenate([view.strip[hit][sample], nothing.astype(np.intp)]),
-        point_weight=np.concatenate([(view.strip_weight * through)[hit][sample], nothing]),
+        sky=sky,
+        bounced=bounced,
+        made_of=_made_of(view),
+        point_facet=sun.facet,
+        point_share=sun.share,
+        point_strip=sun.strip,
+        point_weight=sun.weight,
         point_horizon=np.ceil(horizon / HORIZON_STEP_DEG).astype(np.uint8),
-        facet_normal=between.normal,
-        facet_reflectance=reflectance,
-        facet_near=leaves.near(between.centre_m, eye),
+        facet_normal=links.normal,
+        facet_reflectance=links.reflectance,
+        facet_near=links.near,
         own_horizon_deg=horizons(surfaces, eye[None], PLANES[UP:], OWN_DIRECTIONS)[0],
         leaf_edges_deg=leaves.edges_deg,
         leaf_transmittance=leaves.transmittance,
-        leaf_planes=_on_planes(view).T @ leaf,
-        leaf_strips=_by_strip(view, leaf * view.strip_weight[:, None]),
+        leaf_planes=view.on_planes_sr.T @ leaf,
+        leaf_strips=view.by_strip(leaf * view.strip_share[:, None]),
         reflectance=np.array([scene.wall_reflectance, scene.ground_reflectance]),
     )
-
-
-def _sun_points(view: View, hit: Ints, facet: Ints) -> Ints:
-    """Which of the points met are asked for the sun: all of the backdrop, some of the rest, and one of each facet."""
-    behind = view.strip_weight[hit] > 0
-    chosen = behind | (hit % EVERY == 0)
-    chosen[np.unique(facet, return_index=True)[1]] = True
-    return np.flatnonzero(chosen)
 
 
 def _without_what_stands_over(walls: Walls, eye_m: float) -> Walls:
@@ -168,42 +145,67 @@ def _without_what_stands_over(walls: Walls, eye_m: float) -> Walls:
     return walls
 
 
-def _on_planes(view: View) -> Floats:
-    """(r, 9) projected solid angle of each ray on each plane."""
-    angle: Floats = np.maximum(view.direction @ PLANES.T, 0.0) * view.solid_angle_sr[:, None]
-    return angle
+def _answers(view: View, facet: Ints, links: Exchange) -> tuple[Floats, Floats]:
+    """`sky` and `bounced` of Coefficients. facet: (h,) of each ray that meets a surface."""
+    sent = links.reflectance.astype(np.float32)
+    direct = _seen_facets(view, facet, len(sent)) * (sent / np.pi)
+    apart = np.eye(len(sent), dtype=np.float32) - links.between * sent
+    answer = np.linalg.solve(apart.T, direct.T).T
+    sky = _seen_sky(view)
+    sky[: len(answer)] += answer @ links.sky
+    answer[UP + 1 :] -= direct[UP + 1 :]
+    return sky, np.ascontiguousarray(answer)
 
 
-def _by_strip(view: View, value: Floats) -> Floats:
-    """(STRIPS, n) sums of values (r, n) over the rays of each strip."""
-    total = np.zeros((STRIPS, value.shape[1]))
-    np.add.at(total, view.strip, value)
-    return total
-
-
-def _made_of(view: View, through: Floats) -> Floats:
-    parts = [view.strip_weight * through * (view.made_of == kind) for kind in (WALL, GROUND, OPEN)]
-    return _by_strip(view, np.stack([*parts, view.strip_weight * (1.0 - through)], axis=1)).T
-
-
-def _sky_seen(view: View, through: Floats) -> Floats:
-    """(9 + 3 STRIPS, PATCHES) the sky that planes and strips see themselves."""
-    seen = np.zeros((UP + 1 + 3 * STRIPS, PATCHES))
+def _seen_sky(view: View) -> Floats:
+    """(9 + 3 STRIPS, PATCHES) projected solid angle on planes and share of strips, of each patch in sight."""
     ray = np.flatnonzero(view.surface == SKY)
     patch = patch_of(view.azimuth_deg[ray], view.elevation_deg[ray])
-    on_planes = _on_planes(view)[ray] * through[ray, None]
+    return _seen(view, ray, patch, (UP + 1 + 3 * STRIPS, PATCHES))
+
+
+def _seen_facets(view: View, facet: Ints, facets: int) -> Floats:
+    """(9 + 2 STRIPS, q) projected solid angle on planes and share of strips, of each facet in sight."""
+    return _seen(view, view.hit, facet, (UP + 1 + 2 * STRIPS, facets))
+
+
+def _seen(view: View, ray: Ints, what: Ints, shape: tuple[int, int]) -> Floats:
+    seen = np.zeros(shape, np.float32)
+    on_planes = view.on_planes_sr[ray] * view.through[ray, None]
     for plane in range(UP + 1):
-        seen[plane] = np.bincount(patch, on_planes[:, plane], PATCHES)
-    np.add.at(seen, (UP + 1 + OPEN * STRIPS + view.strip[ray], patch), (view.strip_weight * through)[ray])
+        seen[plane] = np.bincount(what, on_planes[:, plane], shape[1])
+    row = UP + 1 + view.made_of[ray] * STRIPS + view.strip[ray]
+    np.add.at(seen, (row, what), (view.strip_share * view.through)[ray])
     return seen
 
 
-def _seen_by(view: View, through: Floats, hit: Ints, facet: Ints, facets: int) -> Floats:
-    """(9 + 2 STRIPS, q) projected solid angle of each facet on the planes, and its share of each strip."""
-    seen = np.zeros((UP + 1 + 2 * STRIPS, facets))
-    on_planes = _on_planes(view)[hit] * through[hit, None]
-    for plane in range(UP + 1):
-        seen[plane] = np.bincount(facet, on_planes[:, plane], facets)
-    row = UP + 1 + view.made_of[hit] * STRIPS + view.strip[hit]
-    np.add.at(seen, (row, facet), (view.strip_weight * through)[hit])
-    return seen
+def _made_of(view: View) -> Floats:
+    """(4, STRIPS) share of each strip that is wall, ground, sky, leaves."""
+    kinds = np.stack([view.made_of == kind for kind in (WALL, GROUND, OPEN)], axis=1) * view.through[:, None]
+    return view.by_strip(np.column_stack([kinds, 1.0 - view.through]) * view.strip_share[:, None]).T
+
+
+class SunPoints(NamedTuple):
+    """(k,) facet, share of the facet, strip and share of the strip of points at which the sun is looked for."""
+
+    facet: Ints
+    share: Floats
+    strip: Ints
+    weight: Floats
+    point_m: Floats
+
+
+def _sun_points(view: View, facet: Ints, links: Exchange) -> SunPoints:
+    """All that is met in the backdrop, some of the rest, at least one of each facet, and points of the unseen ones."""
+    chosen = (view.strip_share[view.hit] > 0) | (view.hit % EVERY == 0)
+    chosen[np.unique(facet, return_index=True)[1]] = True
+    ray, facet = view.hit[chosen], np.concatenate([facet[chosen], links.sun_facet])
+    unseen = np.zeros(len(links.sun_facet))
+    fills = np.concatenate([view.solid_angle_sr[ray], unseen + 1.0])
+    return SunPoints(
+        facet=facet,
+        share=fills / np.bincount(facet, fills)[facet],
+        strip=np.concatenate([view.strip[ray], unseen.astype(np.intp)]),
+        weight=np.concatenate([(view.strip_share * view.through)[ray], unseen]),
+        point_m=np.concatenate([view.point_m[ray], links.sun_point_m]),
+    )

@@ -21,18 +21,21 @@ from typing import Final
 import numpy as np
 from numpy.typing import NDArray
 
+from models.light.leaves import Leaves
 from models.light.rays import SKY, Surfaces, cast
 from models.sky.dome import unit_vectors
 
 Floats = NDArray[np.floating]
 Ints = NDArray[np.intp]
 
+BEARINGS: Final = (0, 45, 90, 135, 180, 225, 270, 315)
+PLANES: Final = np.vstack([unit_vectors(np.array(BEARINGS), 0.0), [0.0, 0.0, 1.0]])  # the upright ones, and level
 STRIPS: Final = 72
 STRIP_DEG: Final = 360.0 / STRIPS
-COLUMNS_IN_STRIP: Final = (6, 2)  # where the distance changes much, and elsewhere
+COLUMNS_IN_STRIP: Final = (6, 2)  # where the distance changes much, as down a street or at a corner; and elsewhere
 GLANCES: Final = 4  # looks at the distance in each strip, at each of these elevations
 GLANCE_DEG: Final = (0.0, 15.0, 35.0)
-UNEVEN: Final = 1.4
+UNEVEN: Final = 1.4  # farthest against nearest in a strip
 FAR_M: Final = 300.0
 BACKDROP_DEG: Final = (-5.0, 25.0)
 ROWS: Final = {"below": 6, "backdrop": 5, "above": 12}
@@ -44,8 +47,8 @@ class View:
     """One entry for each ray, r in all.
 
     azimuth_deg, elevation_deg, solid_angle_sr: (r,). surface: (r,) number of the surface met, SKY for none.
-    point_m: (r, 3) where; of no meaning for SKY. strip_weight: (r,) share of its strip, 0 outside the backdrop.
-    level: (r,) bool, whether the surface lies level.
+    point_m: (r, 3) where; of no meaning for SKY. made_of: (r,) WALL, GROUND or OPEN. strip: (r,) number of the strip.
+    strip_share: (r,) of the strip's solid angle, 0 outside the backdrop. through: (r,) what canopies let pass, 0..1.
     """
 
     azimuth_deg: Floats
@@ -53,60 +56,71 @@ class View:
     solid_angle_sr: Floats
     surface: Ints
     point_m: Floats
-    strip_weight: Floats
-    level: NDArray[np.bool_]
+    made_of: Ints
+    strip: Ints
+    strip_share: Floats
+    through: Floats
 
     @cached_property
-    def direction(self) -> Floats:
-        """(r, 3) unit vectors."""
-        return unit_vectors(self.azimuth_deg, self.elevation_deg)
+    def hit(self) -> Ints:
+        """The rays that meet a surface."""
+        return np.flatnonzero(self.surface != SKY)
 
-    @property
-    def strip(self) -> Ints:
-        """(r,) strip that each ray's bearing belongs to."""
-        return (self.azimuth_deg / STRIP_DEG).astype(np.intp)
+    @cached_property
+    def on_planes_sr(self) -> Floats:
+        """(r, 9) projected solid angle of each ray on each plane."""
+        direction = unit_vectors(self.azimuth_deg, self.elevation_deg)
+        angle: Floats = np.maximum(direction @ PLANES.T, 0.0) * self.solid_angle_sr[:, None]
+        return angle
 
-    @property
-    def made_of(self) -> Ints:
-        """(r,) WALL, GROUND or OPEN."""
-        return np.where(self.surface == SKY, OPEN, np.where(self.level, GROUND, WALL))
+    def by_strip(self, value: Floats) -> Floats:
+        """(STRIPS, n) sums of values (r, n) over the rays of each strip."""
+        total = np.zeros((STRIPS, value.shape[1]))
+        np.add.at(total, self.strip, value)
+        return total
 
 
-def look_round(surfaces: Surfaces, eye_m: Floats) -> View:
-    """What an eye (3,) sees of the surfaces round it."""
-    azimuth, width = _columns(surfaces, eye_m)
+def look_round(surfaces: Surfaces, eye_m: Floats, leaves: Leaves) -> View:
+    """What an eye (3,) sees of the surfaces round it, through the leaves before it."""
+    bearing, width = _columns(surfaces, eye_m)
     edges = _row_edges()
-    within = np.where(np.arange(len(azimuth)) % 2, 0.25, 0.75)[:, None]
+    within = np.where(np.arange(len(bearing)) % 2, 0.25, 0.75)[:, None]
     elevation = edges[:-1] + within * np.diff(edges)
     slope = np.tan(np.radians(elevation))
-    heading = unit_vectors(azimuth, 0.0)[:, :2]
-    everywhere = np.ones((1, len(azimuth)), bool)
-    surface, distance = (found[0] for found in cast(surfaces, eye_m[None], heading, slope[None], everywhere))
-    distance = np.where(np.isfinite(distance), distance, 0.0)
-    plan = eye_m[:2] + distance[..., None] * heading[:, None]
+    surface, distance = _cast_round(surfaces, eye_m, bearing, slope)
+    distance = np.where(surface == SKY, 0.0, distance)
+    plan = eye_m[:2] + distance[..., None] * unit_vectors(bearing, 0.0)[:, None, :2]
     point = np.concatenate([plan, (eye_m[2] + distance * slope)[..., None]], axis=2)
     solid_angle = np.diff(np.sin(np.radians(edges))) * np.radians(width)[:, None]
-    low, high = BACKDROP_DEG
-    behind = (edges[:-1] > low - 1e-6) & (edges[1:] < high + 1e-6)
-    weight = np.where(behind, solid_angle, 0.0) / (np.diff(np.sin(np.radians(BACKDROP_DEG))) * np.radians(STRIP_DEG))
+    low, high = np.radians(BACKDROP_DEG)
+    behind = np.where((edges[:-1] >= BACKDROP_DEG[0]) & (edges[1:] <= BACKDROP_DEG[1] + 1e-9), solid_angle, 0.0)
+    azimuth = np.repeat(bearing, slope.shape[1])
+    surface = surface.ravel().astype(np.intp)
     return View(
-        np.repeat(azimuth, slope.shape[1]),
-        elevation.ravel(),
-        solid_angle.ravel(),
-        surface.ravel().astype(np.intp),
-        point.reshape(-1, 3),
-        weight.ravel(),
-        np.abs(surfaces.normal[surface, 2]).ravel() > 0.5,
+        azimuth_deg=azimuth,
+        elevation_deg=elevation.ravel(),
+        solid_angle_sr=solid_angle.ravel(),
+        surface=surface,
+        point_m=point.reshape(-1, 3),
+        made_of=np.where(surface == SKY, OPEN, np.where(surfaces.level[surface], GROUND, WALL)),
+        strip=(azimuth / STRIP_DEG).astype(np.intp),
+        strip_share=behind.ravel() / ((np.sin(high) - np.sin(low)) * np.radians(STRIP_DEG)),
+        through=leaves.lets_through(azimuth, elevation.ravel()),
     )
+
+
+def _cast_round(surfaces: Surfaces, eye_m: Floats, bearing_deg: Floats, slope: Floats) -> tuple[Ints, Floats]:
+    """(c, s) surfaces met and metres in plan along c bearings, by the slopes (c, s)."""
+    all_round = np.ones((1, len(bearing_deg)), bool)
+    surface, distance = cast(surfaces, eye_m[None], unit_vectors(bearing_deg, 0.0)[:, :2], slope[None], all_round)
+    return surface[0], distance[0]
 
 
 def _columns(surfaces: Surfaces, eye_m: Floats) -> tuple[Floats, Floats]:
     """Bearing and width in degrees of each column: more of them in strips where the distance changes much."""
     bearing = np.arange(STRIPS * GLANCES) * (STRIP_DEG / GLANCES)
-    slope = np.broadcast_to(np.tan(np.radians(GLANCE_DEG)), (1, len(bearing), len(GLANCE_DEG)))
-    all_round = np.ones((1, len(bearing)), bool)
-    _, distance = cast(surfaces, eye_m[None], unit_vectors(bearing, 0.0)[:, :2], slope, all_round)
-    distance = np.minimum(distance[0], FAR_M).reshape(STRIPS, GLANCES, -1)
+    slope = np.broadcast_to(np.tan(np.radians(GLANCE_DEG)), (len(bearing), len(GLANCE_DEG)))
+    distance = np.minimum(_cast_round(surfaces, eye_m, bearing, slope)[1], FAR_M).reshape(STRIPS, GLANCES, -1)
     distance = np.concatenate([distance, np.roll(distance[:, :1], -1, axis=0)], axis=1)
     uneven = (distance.max(axis=1) > UNEVEN * distance.min(axis=1)).any(axis=1)
     count = np.where(uneven, *COLUMNS_IN_STRIP)

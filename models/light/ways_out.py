@@ -102,18 +102,24 @@ def when_too_strong(choice: Choice, over_stops: float, settings: Settings) -> tu
 def wider_apertures(choice: Choice, reserve_stops: float, settings: Settings) -> tuple[WiderAperture, ...]:
     """From settings at the sync speed towards the lens's widest aperture: by neutral density, and by high-speed sync as
     far as the camera's shutter goes."""
-    widest = choice.camera.widest_aperture
-    wider = aperture_value(settings.aperture) - aperture_value(widest)
-    if wider < 1 / 3:
-        return ()
-    filtered = WiderAperture(
+    wider = aperture_value(settings.aperture) - aperture_value(choice.camera.widest_aperture)
+    return (*_filtered(reserve_stops, settings, wider), *_high_speed(choice, reserve_stops, settings, wider))
+
+
+def _filtered(reserve_stops: float, settings: Settings, wider_stops: float) -> Iterator[WiderAperture]:
+    """The strongest filter of whole stops, as they are sold, that the lens can open up for; density is 0.3 a stop."""
+    stops = floor(wider_stops + 0.1)
+    if stops < 1:
+        return
+    opened = nearest(APERTURES, settings.aperture * 2 ** (-stops / 2))
+    count = "1 stop" if stops == 1 else f"{stops} stops"
+    yield WiderAperture(
         "neutral density",
-        f"A neutral-density filter of {tenths(wider)} stops: f/{widest:g}, everything else as it is. It dims flash "
-        "and daylight alike and adds no reserve.",
-        replace(settings, aperture=widest),
+        f"A neutral-density filter of {count} (density {0.3 * stops:.1f}): {opened.words}, everything else as it is. "
+        "It dims flash and daylight alike and adds no reserve.",
+        replace(settings, aperture=opened.nominal),
         reserve_stops,
     )
-    return (filtered, *_high_speed(choice, reserve_stops, settings, wider))
 
 
 @dataclass(frozen=True, slots=True)

@@ -65,7 +65,9 @@ def general_sky(sky: int | SkyShape, sin_elevation: ArrayLike, cos_from_sun: Arr
     sin_elevation: of the patch, taken as 0 below the horizon. cos_from_sun: cosine of chi.
     """
     shape = GENERAL_SKIES[sky] if isinstance(sky, int) else sky
-    return _gradation(shape, np.asarray(sin_elevation, float)) * _indicatrix(shape, np.asarray(cos_from_sun, float))
+    gradation = _gradation(shape, np.asarray(sin_elevation, float))
+    luminance: Floats = gradation * _indicatrix(shape, np.asarray(cos_from_sun, float))
+    return luminance
 
 
 def relative_luminance(sky: int | SkyShape, direction: ArrayLike, sun: ArrayLike) -> Floats:

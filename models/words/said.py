@@ -42,10 +42,10 @@ def ev_words(ev100: float) -> str:
 
 
 def stops_in_hand_words(stops: float) -> str:
-    """'2.5 stops in hand' or '0.8 stops short'."""
+    """'2.5 stops in hand', 'nothing in hand' or '0.8 stops short'."""
     if stops < -0.05:
         return f"{-stops:.1f} stops short"
-    return f"{max(stops, 0):.1f} stops in hand"
+    return f"{stops:.1f} stops in hand" if stops >= 0.05 else "nothing in hand"
 
 
 def signed_minus(value: float, digits: int) -> str:

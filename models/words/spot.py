@@ -12,6 +12,9 @@ from models.words.said import Said, doubt_words, ev_words, said, signed_minus, s
 
 BINDS = {"backdrop": "the backdrop", "face": "the light on the face", "spot": "the light of the spot"}
 LOW_SUN_DEG = 15.0
+TELLING_STOPS = 0.15
+TELLING_S = 1.0
+"""Less than these is not worth a line."""
 
 
 def place_and_time(name: str, moment: str, state: str, until: str | None, *, too_close: bool = False) -> Said:
@@ -40,7 +43,7 @@ def flash(setup: str, answer: FlashAnswer) -> Said:
     hand = stops_in_hand_words(answer.reserve.stops)
     if answer.too_weak:
         enough = [way.words for way in answer.ways_out if way.enough]
-        least = f". {enough[0]}." if enough else ", more than any one way out closes."
+        least = f". Least trouble: {_lower(enough[0])}." if enough else ", more than any one way out closes."
         return said(f" {setup} {'has' if hand.endswith('hand') else 'is'} ", hand, least)
     if answer.too_strong:
         return said(f" {setup} has ", hand, ", more than its lowest power can give away: see the ways out.")
@@ -84,6 +87,21 @@ def binding(reserve: Reserve) -> str:
     return f"{asks} {other[0].upper()}{other[1:]} then falls {falls} stops under. {beats}."
 
 
+def _split(answer: FlashAnswer) -> str:
+    """Where what is in hand lies: in the power, and in the shutter up to the sync speed."""
+    in_hand, in_power = answer.reserve.stops, answer.power_alone.stops_under_full
+    if in_hand < TELLING_STOPS or in_hand - in_power < TELLING_STOPS:
+        return ""
+    return (
+        f"Of the {in_hand:.1f} stops in hand, {signed_minus(in_power, 1)} lie in the power and "
+        f"{in_hand - in_power:.1f} in the shutter, which can still go up to the sync speed."
+    )
+
+
+def _lower(words: str) -> str:
+    return words[0].lower() + words[1:]
+
+
 def flash_lines(answer: FlashAnswer) -> Iterator[str]:
     """What else to know about the flash at these settings."""
     yield binding(answer.reserve)
@@ -92,8 +110,11 @@ def flash_lines(answer: FlashAnswer) -> Iterator[str]:
             f"Flash alone would need {fraction_words(answer.power_alone.fraction)} power at these settings; the light "
             f"already there lies {answer.face_under_stops:.1f} stops under them."
         )
+        if split := _split(answer):
+            yield split
         per_set = f"; about {answer.flashes_per_set} flashes a set of cells" if answer.flashes_per_set else ""
-        yield f"Ready again in about {answer.recycle_s:.1f} s, {answer.recycle_tired_s:.1f} s on tired cells{per_set}."
+        tired = f", {answer.recycle_tired_s:.1f} s on tired cells" if answer.recycle_tired_s >= TELLING_S else ""
+        yield f"Ready again in about {answer.recycle_s:.1f} s{tired}{per_set}."
     if answer.faster_sync:
         yield f"{answer.faster_sync.words}."
     yield answer.white_balance_words

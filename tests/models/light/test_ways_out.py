@@ -128,9 +128,9 @@ def test_a_slower_shutter_weakens_the_flash_by_what_it_says() -> None:
 def test_neutral_density_adds_no_reserve() -> None:
     (way,) = wider_apertures(choice(), 1.2, Settings(1 / 250, 8, 100))
     assert way.kind == "neutral density"
-    assert way.settings == Settings(1 / 250, 1.8, 100)
+    assert way.settings == Settings(1 / 250, 2, 100)  # f/8 opened by the whole 4 of 4.3 stops that the lens allows
     assert way.reserve_stops == 1.2
-    assert "4.3 stops" in way.words
+    assert "4 stops (density 1.2): f/2" in way.words
     assert "adds no reserve" in way.words
 
 
