@@ -15,7 +15,6 @@ OWN = ("models", "webapp", "tests", "sample_locations")
 PURE = ("sky", "street", "light", "words", "drawing", "clock.py", "units.py", "problems.py")
 
 LONG_FUNCTIONS = {
-    ("models/light/transport.py", "coefficients"): "one solve from rays to answers; its steps share a dozen arrays",
     ("models/store/migrations/versions/0002_town.py", "upgrade"): "a migration is a list of columns and is history",
     ("models/store/migrations/versions/0003_kit.py", "upgrade"): "a migration is a list of columns and is history",
     ("tests/browser/test_spot.py", "test_the_main_job_end_to_end"): "one story, told from the list to the times",
