@@ -10,9 +10,12 @@ from xml.etree import ElementTree
 import numpy as np
 import pytest
 
+from models.planning.light import spot_light
 from models.planning.moments import read_moment
+from models.planning.now import light_now
 from models.planning.spot_answers import SpotPage
 from models.planning.spot_page import spot_page
+from models.planning.spot_skyline import sun_words
 from models.problems import InputProblem
 from models.store.spots import Missing
 from models.street.scene import SkylinePoint
@@ -172,13 +175,13 @@ def test_too_close_to_call_is_in_the_answer(plans):
 
 def test_at_the_very_horizon_the_sun_is_up_as_long_as_it_is_said_to_shine(plans):
     """Between -0.833 and about -0.5 degrees the upper limb still shows, though the middle is below the horizon."""
-    equip(plans)
-    spot = stand(plans)
+    light = spot_light(plans, stand(plans), now=NOW)
     for minute in range(30, 45):
-        page = spot_page(plans, spot.id, at(f"2026-10-17T16:{minute}"), {})
-        shines = page.light.state == "sun"
-        assert ("below the horizon" in page.light.sun_words) != shines, page.light.sun_words
-        assert ("° up" in page.light.sun_words) == shines
+        moment = at(f"2026-10-17T16:{minute}")
+        now = light_now(light, moment, None)
+        told = ", ".join(sun_words(now, moment, ""))
+        assert ("below the horizon" in told) == (now.state == "dusk"), told
+        assert ("° up" in told) == (now.state == "sun"), told
 
 
 def test_what_is_missing_is_named(plans):
