@@ -39,10 +39,10 @@ __all__ = ["BEARINGS", "MODEL_VERSION", "PLANES", "UP", "Coefficients", "coeffic
 Floats = NDArray[np.floating]
 Ints = NDArray[np.intp]
 
-MODEL_VERSION: Final = "light 3"
+MODEL_VERSION: Final = "light 4"
 UP: Final = len(BEARINGS)  # the level plane's place among the planes
 EVERY: Final = 5  # of the rays outside the backdrop, one in so many is asked for the sun
-OWN_DIRECTIONS: Final = 720
+OWN_DIRECTIONS: Final = 7200  # a twentieth of a degree: the sun at the edge of a wall is worth stops
 HORIZON_STEP_DEG: Final = 0.5  # about the sun's disc
 
 
@@ -111,11 +111,12 @@ def coefficients(scene: Scene, *, in_leaf: bool = True) -> Coefficients:
     met = Spot(view.surface[view.hit], view.point_m[view.hit])
     seen, facet = gather(surfaces, eye, met, view.solid_angle_sr[view.hit], SEEN_CELL)
     links = exchange(surfaces, eye, seen, leaves)
-    sky, bounced = _answers(view, facet, links)
     sun = _sun_points(view, facet, links)
     facing = links.normal[sun.facet]
     horizon = horizons(surfaces, sun.point_m + OFF_SURFACE_M * facing, facing)
+    own_horizon = horizons(surfaces, eye[None], PLANES[UP:], OWN_DIRECTIONS)[0]
     leaf = sent_back(leaves, view.azimuth_deg, view.elevation_deg, scene.wall_reflectance, scene.ground_reflectance)
+    sky, bounced = _answers(view, facet, links)
     return Coefficients(
         sky=sky,
         bounced=bounced,
@@ -128,7 +129,7 @@ def coefficients(scene: Scene, *, in_leaf: bool = True) -> Coefficients:
         facet_normal=links.normal,
         facet_reflectance=links.reflectance,
         facet_near=links.near,
-        own_horizon_deg=horizons(surfaces, eye[None], PLANES[UP:], OWN_DIRECTIONS)[0],
+        own_horizon_deg=own_horizon,
         leaf_edges_deg=leaves.edges_deg,
         leaf_transmittance=leaves.transmittance,
         leaf_planes=view.on_planes_sr.T @ leaf,
