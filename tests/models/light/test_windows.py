@@ -263,7 +263,7 @@ def test_ranked_by_the_worst_reserve_of_what_each_window_covers(
     clear: list[float], overcast: list[float], want: Any, length_min: int
 ) -> None:
     found = rank([spot(clear=sky(clear), overcast=sky(overcast))], ask(want=want, length_min=length_min))
-    counted = [round(min(window.worst_reserve, 2.0), 1) for window in found.windows]
+    counted = [float(np.round(min(window.worst_reserve, 2.0), 1)) for window in found.windows]
     assert counted == sorted(counted, reverse=True)
     for window in found.windows:
         first = round((window.start - MIDNIGHT) / timedelta(minutes=15))
