@@ -41,9 +41,9 @@ def press(page: Page, place: tuple[float, float]) -> None:
 
 def in_hand(page: Page) -> float:
     """The stops in hand that the answer tells, short ones below zero."""
-    said = re.search(r"(\d+\.\d) stops (in hand|short)", page.locator(".answer").inner_text())
+    said = re.search(r"(?:(\d+\.\d) stops|nothing) (in hand|short)", page.locator(".answer").inner_text())
     assert said, "the answer names no stops"
-    return float(said[1]) * (-1 if said[2] == "short" else 1)
+    return float(said[1] or 0) * (-1 if said[2] == "short" else 1)
 
 
 def test_the_main_job_end_to_end(page):
