@@ -8,6 +8,7 @@ under EV 3, speaks against a time: it then counts as having nothing in hand, how
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from datetime import UTC, datetime, timedelta
@@ -45,18 +46,23 @@ ENOUGH_MIN = 30
 """Golden light or low sun for this long, or for half of a shorter window, is enough to book it: house rule."""
 
 
-def rank(spots: Sequence[SpotTimes], ask: Ask, limit: int = 20) -> Ranked:
-    """The best windows over all spots. Those of one spot on one day stand at least their own length apart."""
+def rank(spots: Sequence[SpotTimes], ask: Ask, limit: int = 20, of_each: int | None = None) -> Ranked:
+    """The best windows over all spots, at most `of_each` of one spot. Those of one spot on one day stand at least their
+    own length apart."""
     found = [_candidates(spot, ask) for spot in spots]
     unmet = tuple(candidates.unmet for candidates in found if candidates.unmet)
     chosen: list[Window] = []
     taken: dict[tuple[int, object], list[float]] = {}
+    counted: Counter[int] = Counter()
     for which, row in _best_first(found):
+        if counted[which] == of_each:
+            continue
         spot, candidates = spots[which], found[which]
         start_s = float(candidates.start_s[row])
         that_day = taken.setdefault((which, spot.day[candidates.step[row]]), [])
         if all(abs(start_s - other) >= 2 * ask.length_min * 60 for other in that_day):
             that_day.append(start_s)
+            counted[which] += 1
             chosen.append(_window(spot, ask, candidates, row))
         if len(chosen) == limit:
             break

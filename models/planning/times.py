@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from collections import Counter
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from datetime import datetime
@@ -99,25 +98,13 @@ def booking_times(store: Store, spot_id: int | None, asked: Mapping[str, str], n
     times, rests, left_out = _all_times(store, found, ask, sentence, "looking" in asked, now)
     if total > len(found):
         left_out.append(f"{total - len(found)} more spots: only the first {MOST_SPOTS} by name are compared.")
-    ranked = rank(times, ask, MOST_WINDOWS if spot else MOST_WINDOWS * max(1, len(times)))
-    windows = ranked.windows if spot else _few_of_each(ranked.windows)
+    ranked = rank(times, ask, MOST_WINDOWS, None if spot else MOST_OF_EACH)
     zones = {each.id: each.zone for each in found}
-    rows = tuple(_row(window, zones[window.spot_id]) for window in windows)
+    rows = tuple(_row(window, zones[window.spot_id]) for window in ranked.windows)
     rests_on = " ".join(_rests_on(rests, sentence.choice))
     return TimesPage(
         spot, _answer(rows, ask, spot), rows, ranked.unmet, tuple(left_out), form_of(ask), sentence, rests_on
     )
-
-
-def _few_of_each(windows: Sequence[Window]) -> list[Window]:
-    """The best of every spot, in the order given."""
-    taken: Counter[int] = Counter()
-    few = []
-    for window in windows:
-        taken[window.spot_id] += 1
-        if taken[window.spot_id] <= MOST_OF_EACH:
-            few.append(window)
-    return few[:MOST_WINDOWS]
 
 
 def _all_times(

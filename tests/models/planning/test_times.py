@@ -150,6 +150,13 @@ def test_all_spots_are_compared_each_by_its_own_bearing(town):
     assert all("with less than 9.0 stops in hand" in words for words in nothing.unmet)
 
 
+def test_over_a_long_time_one_spot_does_not_hide_the_others(town):
+    """Half a year holds more than twenty good times at each spot."""
+    page = times(town, None, **{"from": "2026-04-01", "to": "2026-09-30", "distance": "1", "after": "17:00"})
+    assert Counter(row.name for row in page.rows) == {"square": 3, "corner": 3, "hall": 3}
+    assert len(times(town, "corner", distance="1").rows) > 3
+
+
 def test_what_the_times_rest_on_is_said(town):
     one = times(town, "corner").rests_on
     assert "Skyline from 2 buildings, 1 height assumed." in one
