@@ -44,13 +44,15 @@ def _raise(tangent: Floats, surfaces: Surfaces, point_m: Floats, normal: Floats)
     """Lifts the tangents to the walls before each point, in the directions that each wall spans."""
     directions = tangent.shape[1]
     point, wall = _facing(surfaces, point_m, normal)
-    (x, y), (end_x, end_y) = ((ends[wall] - point_m[point, :2]).T for ends in (surfaces.start_m, surfaces.end_m))
+    east, north = point_m[:, 0][point], point_m[:, 1][point]
+    x, y = surfaces.start_m[:, 0][wall] - east, surfaces.start_m[:, 1][wall] - north
+    end_x, end_y = surfaces.end_m[:, 0][wall] - east, surfaces.end_m[:, 1][wall] - north
     first, count = _span(x, y, end_x, end_y, directions)
     step = np.arange(count.sum(), dtype=np.int32) - np.repeat((np.cumsum(count) - count).astype(np.int32), count)
     direction = np.repeat(first, count) + step
     direction -= np.where(direction >= directions, np.int32(directions), np.int32(0))
     towards = np.radians(direction_deg(directions)).astype(np.float32)
-    rise = (surfaces.top_m[wall] - point_m[point, 2]) / np.minimum(x * end_y - y * end_x, -1e-9)
+    rise = (surfaces.top_m[wall] - point_m[:, 2][point]) / np.minimum(x * end_y - y * end_x, -1e-9)
     tangents = np.repeat(rise * (end_y - y), count) * np.sin(towards)[direction]
     tangents -= np.repeat(rise * (end_x - x), count) * np.cos(towards)[direction]
     np.maximum.at(tangent.reshape(-1), np.repeat(point * directions, count) + direction, tangents)
@@ -75,5 +77,5 @@ def _facing(surfaces: Surfaces, point_m: Floats, normal: Floats) -> tuple[Ints, 
     before = (normal[:, :2] @ surfaces.start_m.T > plane) | (normal[:, :2] @ surfaces.end_m.T > plane)
     before |= np.abs(normal[:, 2:]) > 0.5
     higher = surfaces.top_m > point_m[:, 2:]
-    point, wall = np.divmod(np.flatnonzero(outside & higher & before), surfaces.ground)
+    point, wall = np.divmod(np.flatnonzero(outside & higher & before).astype(np.int32), np.int32(surfaces.ground))
     return point, wall
