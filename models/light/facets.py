@@ -23,7 +23,9 @@ from models.light.rays import Surfaces
 Floats = NDArray[np.floating]
 Ints = NDArray[np.intp]
 
-SEEN_CELL: Final = 0.25  # of the distance: some 14 degrees, seen square on
+SEEN_CELL: Final = 0.3  # of the distance: some 17 degrees, seen square on
+SEEN_CELL_IN_LANES: Final = 0.25  # between close walls light goes to and fro so often that small errors add up
+LANE_M: Final = 6.0  # a lane is where half of all walls in sight lie nearer
 UNSEEN_CELL: Final = 0.6
 NEAREST_M: Final = 0.3  # cells grow no finer below this distance
 OFF_SURFACE_M: Final = 0.02  # rays start just off the surface, lest they meet it
@@ -49,6 +51,11 @@ class Facets:
     surface: Ints
     centre_m: Floats
     normal: Floats
+
+
+def cell_for(distance_m: Floats) -> float:
+    """The cell for what the subject sees, by the distances of the walls in its sight."""
+    return SEEN_CELL_IN_LANES if len(distance_m) and np.median(distance_m) < LANE_M else SEEN_CELL
 
 
 def gather(surfaces: Surfaces, eye_m: Floats, hits: Spot, weight: Floats, cell: float) -> tuple[Facets, Ints]:

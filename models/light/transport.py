@@ -25,7 +25,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from models.light.exchange import Exchange, exchange
-from models.light.facets import OFF_SURFACE_M, SEEN_CELL, Spot, gather
+from models.light.facets import OFF_SURFACE_M, Spot, cell_for, gather
 from models.light.horizons import horizons
 from models.light.leaves import Leaves, leaves_of, sent_back
 from models.light.patches import PATCHES, patch_of
@@ -39,7 +39,7 @@ __all__ = ["BEARINGS", "MODEL_VERSION", "PLANES", "UP", "Coefficients", "coeffic
 Floats = NDArray[np.floating]
 Ints = NDArray[np.intp]
 
-MODEL_VERSION: Final = "light 4"
+MODEL_VERSION: Final = "light 5"
 UP: Final = len(BEARINGS)  # the level plane's place among the planes
 EVERY: Final = 5  # of the rays outside the backdrop, one in so many is asked for the sun
 OWN_DIRECTIONS: Final = 7200  # a twentieth of a degree: the sun at the edge of a wall is worth stops
@@ -109,7 +109,7 @@ def coefficients(scene: Scene, *, in_leaf: bool = True) -> Coefficients:
     eye = np.array([0.0, 0.0, scene.eye_m])
     view = look_round(surfaces, eye, leaves)
     met = Spot(view.surface[view.hit], view.point_m[view.hit])
-    seen, facet = gather(surfaces, eye, met, view.solid_angle_sr[view.hit], SEEN_CELL)
+    seen, facet = gather(surfaces, eye, met, view.solid_angle_sr[view.hit], cell_for(view.wall_distance_m))
     links = exchange(surfaces, eye, seen, leaves)
     sun = _sun_points(view, facet, links)
     facing = links.normal[sun.facet]

@@ -66,6 +66,13 @@ class View:
         """The rays that meet a surface."""
         return np.flatnonzero(self.surface != SKY)
 
+    @property
+    def wall_distance_m(self) -> Floats:
+        """In plan, of every ray in the backdrop that meets a wall; the subject stands at the origin."""
+        walls = np.flatnonzero((self.made_of == WALL) & (self.strip_share > 0))
+        distance: Floats = np.hypot(self.point_m[walls, 0], self.point_m[walls, 1])
+        return distance
+
     @cached_property
     def on_planes_sr(self) -> Floats:
         """(r, 9) projected solid angle of each ray on each plane."""
