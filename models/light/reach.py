@@ -18,8 +18,8 @@ from numpy.typing import NDArray
 from models.street.scene import Walls
 from models.street.sweep import look_round
 
-# Against all walls within 500 m, at ten spots of the demo town and five of central Helsinki under 60 suns each: see
-# tests/models/light/test_reach.py. Half as far costs three times the error.
+# Measured against all walls within 500 m, at ten spots of the demo town and five of central Helsinki under 60 suns
+# each: 0.016 stop on the planes; 50 m costs twice as much. tests/models/light/test_reach.py holds it in Helsinki.
 WHOLE_M: Final = 80.0
 ABOVE_M: Final = (0.0, 10.0, 20.0)
 DIRECTIONS: Final = 720
