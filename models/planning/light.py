@@ -34,8 +34,8 @@ from models.street.spot import SpotGround
 from models.units import illuminance_from_ev100
 
 Floats = NDArray[np.float64]
-MOST_BYTES = 128_000_000
-"""Some seventy spots at 1.5 to 2.5 MB for each season."""
+MOST_BYTES = 80_000_000
+"""Some sixty spots at 1 to 1.5 MB for each season."""
 
 
 def _weight(fixed: Coefficients) -> int:

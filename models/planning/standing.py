@@ -27,8 +27,8 @@ AT_ONCE = 250
 BIN = np.dtype([("elevation_deg", "<f4"), ("doubt_deg", "<f4"), ("obstacle", "<i4")])
 """A skyline's bin as kept: a millionth of a degree is more than anybody measures."""
 
-MOST_BYTES = 128_000_000
-"""Some eight thousand spots: a skyline, ten canopies and thirty buildings in sight weigh about 15 kB."""
+MOST_BYTES = 96_000_000
+"""Some six thousand spots: a skyline, ten canopies and thirty buildings in sight weigh about 15 kB."""
 
 
 @dataclass(frozen=True, slots=True, eq=False)

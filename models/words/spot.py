@@ -99,7 +99,7 @@ def _split(answer: FlashAnswer) -> str:
 
 
 def _lower(words: str) -> str:
-    return words[0].lower() + words[1:]
+    return words[0].lower() + words[1:].replace(": ", ", ", 1)
 
 
 def flash_lines(answer: FlashAnswer) -> Iterator[str]:
