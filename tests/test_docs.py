@@ -144,8 +144,8 @@ def test_no_file_holds_a_registrys_host():
 def test_the_searches_find_what_they_look_for():
     assert MACHINE.search("see /home/somebody/notes")
     assert not MACHINE.search("GET /workshops/1")
-    assert REGISTRY.search("https://files.pythonhosted.org/x")
-    assert REGISTRY.search("cdn.jsdelivr.net")
+    assert REGISTRY.search("see mirror.devpi.internal/x")
+    assert REGISTRY.search("cdn.nexus.internal")
 
 
 def test_our_javascript_is_small():
