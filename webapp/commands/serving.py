@@ -2,12 +2,10 @@
 
 from __future__ import annotations
 
-import ctypes
 import gc
 import ipaddress
 import logging
 import socket
-from contextlib import suppress
 
 import click
 from flask import Flask, current_app
@@ -22,9 +20,6 @@ from webapp.working_ahead import Traffic, working_ahead
 
 PORT = 8430
 THREADS = 6
-M_ARENA_MAX = -8
-"""Of glibc's malloc.h, for mallopt(3)."""
-
 REFUSED = (
     "Kerbstand answers on this machine only. It has no sign-in yet, so anybody who reached it over a network "
     "could read and change every name, number and plan in it. Leave --host out, or give 127.0.0.1 or ::1."
@@ -72,14 +67,11 @@ def run(app: Flask, listener: socket.socket) -> None:
 
 
 def _settle() -> None:
-    """For a program that runs for days in a few threads and holds some hundred thousand objects for good.
+    """For a program that runs for days and holds some hundred thousand objects for good.
 
-    One heap for all threads: else each keeps what its largest answer took, some 100 MB more in all, and gains nothing,
-    since Python runs one thread at a time. A look through all objects only now and then: it takes 60 ms with 5,000
-    spots, which every other map waited for. Waitress tells each time a request waits for a thread: nobody asked.
+    It looks through all objects for what nobody needs only now and then: with 5,000 spots that takes 60 ms, which every
+    other map waited for. Waitress tells each time that a request waits for a thread: nobody asked.
     """
-    with suppress(OSError, AttributeError):  # another C library than glibc
-        ctypes.CDLL(None).mallopt(M_ARENA_MAX, 1)
     gc.set_threshold(20_000, 20, 50)
     logging.getLogger("waitress.queue").setLevel(logging.ERROR)
 
