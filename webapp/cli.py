@@ -7,12 +7,14 @@ from flask.cli import AppGroup, ScriptInfo
 
 from webapp import create_app
 from webapp.commands import importing, lighting, listing, serving, timing
+from webapp.heap import share_arenas
 
 
 @click.group(cls=AppGroup, context_settings={"help_option_names": ["-h", "--help"]})
 @click.pass_context
 def main(context: click.Context) -> None:
     """Plan small-flash portraits on city streets: where to stand, when, and whether a flash beats the light."""
+    share_arenas()
     context.obj = context.obj or ScriptInfo(create_app=create_app, set_debug_flag=False)
 
 
