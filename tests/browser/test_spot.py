@@ -61,7 +61,9 @@ def test_the_main_job_end_to_end(page):
     expect(page).to_have_url(re.compile("at=10%3A00"))
     page.wait_for_load_state("networkidle")
     press(page, OPEN_GROUND)
+    page.wait_for_timeout(800)  # the map slides until the offer is whole in sight
     page.get_by_role("link", name="Add a spot here").click()
+    page.wait_for_url("**/spots/new**")
     page.get_by_label("Name", exact=True).fill("Corner of the net loft")
     page.get_by_role("button", name="Keep this spot").click()
     expect(page.get_by_role("heading", level=1)).to_have_text("Corner of the net loft")
