@@ -47,11 +47,14 @@ class LightSeries:
     part_share: Floats
     part_cd_m2: Floats
 
-    def where(self, chosen: Bools, other: LightSeries) -> LightSeries:
-        """This series, but the other at the chosen instants (n,)."""
-        pairs = [(getattr(other, name), getattr(self, name)) for name in _ARRAYS]
-        mixed = [np.where(chosen.reshape(-1, *[1] * (mine.ndim - 1)), theirs, mine) for theirs, mine in pairs]
-        return LightSeries(mixed[0], mixed[1], self.looking_deg, mixed[2], mixed[3])
+    def among(self, chosen: Bools, other: LightSeries) -> LightSeries:
+        """The other series at the chosen instants (n,), this one at the rest; each as long as its own instants."""
+        whole = []
+        for name in _ARRAYS:
+            mine, theirs = getattr(self, name), getattr(other, name)
+            whole.append(np.empty((len(chosen), *mine.shape[1:]), mine.dtype))
+            whole[-1][chosen], whole[-1][~chosen] = theirs, mine
+        return LightSeries(whole[0], whole[1], self.looking_deg, whole[2], whole[3])
 
     def parts(self, instant: int, looking_deg: float) -> dict[str, Part]:
         """What the backdrop along one of the bearings is made of, by name; parts not in sight left out."""

@@ -136,23 +136,45 @@ def lights_of(
     )
 
 
+@dataclass(frozen=True, slots=True, eq=False)
+class SunPath:
+    """The sun over one spot at n instants (unix seconds), and what stands before it, whatever the sky."""
+
+    unix_s: Floats
+    elevation_deg: Floats
+    azimuth_deg: Floats
+    months: NDArray[np.int64]
+    day_of_year: Floats
+    sun: SunStates
+
+
+def sun_path(light: SpotLight, unix_s: Floats) -> SunPath:
+    elevation, azimuth = sun_positions(unix_s, light.spot.latitude_deg, light.spot.longitude_deg)
+    months, day_of_year = _calendar(unix_s, light.spot.zone)
+    return SunPath(unix_s, elevation, azimuth, months, day_of_year, _sun(light, elevation, azimuth, months))
+
+
 def light_series(light: SpotLight, unix_s: Floats, oktas: float, looking_deg: tuple[float, ...] = BEARINGS) -> Series:
     """Sun, sky and light on the subject at each instant (unix seconds); one instant is a series of one.
 
     looking_deg: the camera bearings whose backdrop is wanted.
     """
-    elevation, azimuth = sun_positions(unix_s, light.spot.latitude_deg, light.spot.longitude_deg)
-    months, day_of_year = _calendar(unix_s, light.spot.zone)
-    sun = _sun(light, elevation, azimuth, months)
-    sky = open_sky(elevation, oktas, light.spot.turbidity, day_of_year)
-    lamps_on = elevation < light.lighting_up_deg
+    return light_along(light, sun_path(light, unix_s), oktas, looking_deg)
+
+
+def light_along(light: SpotLight, path: SunPath, oktas: float, looking_deg: tuple[float, ...] = BEARINGS) -> Series:
+    """The same for a path that is known, so that several skies share it."""
+    sky = open_sky(path.elevation_deg, oktas, light.spot.turbidity, path.day_of_year)
+    lamps_on = path.elevation_deg < light.lighting_up_deg
     lamps = np.where(lamps_on, light.lamps_taken_lx, 0.0)
-    arrives = (elevation, azimuth, sky, oktas, sun.transmittance, lamps, looking_deg)
-    leafy = np.isin(months, list(light.leaf_months)) | (not light.seasonal)
-    found = light_over(light.fixed(in_leaf=bool(leafy.all())), *arrives)
-    if leafy.any() and not leafy.all():
-        found = found.where(leafy, light_over(light.fixed(in_leaf=True), *arrives))
-    return Series(unix_s, elevation, azimuth, sun, sky, lamps_on, found)
+    arrives = (path.elevation_deg, path.azimuth_deg, sky, path.sun.transmittance, lamps)
+    leafy = np.isin(path.months, list(light.leaf_months)) | (not light.seasonal)
+    if leafy.all() or not leafy.any():
+        found = _light_over(light, bool(leafy.all()), slice(None), arrives, oktas, looking_deg)
+    else:
+        in_leaf, bare = (_light_over(light, leaf, leafy == leaf, arrives, oktas, looking_deg) for leaf in (True, False))
+        found = bare.among(leafy, in_leaf)
+    return Series(path.unix_s, path.elevation_deg, path.azimuth_deg, path.sun, sky, lamps_on, found)
 
 
 def _shared(store: Store) -> tuple[Reaches, float]:
@@ -183,6 +205,21 @@ def _sun(light: SpotLight, elevation_deg: Floats, azimuth_deg: Floats, months: N
     if len(elevation_deg) == 1:  # all its canopies at once
         return sun_states_over((light.standing.sight,), elevation_deg, azimuth_deg, months)
     return sun_states(light.standing.skyline, elevation_deg, azimuth_deg, months)
+
+
+def _light_over(
+    light: SpotLight,
+    in_leaf: bool,
+    when: slice | NDArray[np.bool_],
+    arrives: tuple[Floats, Floats, OpenSky, Floats, Floats],
+    oktas: float,
+    looking_deg: tuple[float, ...],
+) -> LightSeries:
+    """The light in one season, at those instants."""
+    elevation, azimuth, sky, transmittance, lamps = arrives
+    there = OpenSky(*(getattr(sky, part.name)[when] for part in fields(OpenSky)))
+    given = elevation[when], azimuth[when], there, oktas, transmittance[when], lamps[when]
+    return light_over(light.fixed(in_leaf=in_leaf), *given, looking_deg)
 
 
 def _found(light: SpotLight, key: str, in_leaf: bool) -> Coefficients:

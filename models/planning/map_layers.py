@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import replace
+from time import perf_counter
 from typing import Any
 
 import numpy as np
@@ -29,8 +30,9 @@ SIMPLER_M = 0.3
 """Shadow outlines are thinned by this much; a wall's height is known no better."""
 
 MOST_SPOTS = 5000
-BRIGHTNESS_PATIENCE_S = 0.25
-"""Longest that the map waits for brightness, which shows only where a spot is pressed: asking again brings the rest."""
+BRIGHTNESS_PATIENCE_S = 0.2
+"""How soon the map is answered once skylines are known. Brightness gets what the states left of it, at least a fifth:
+it shows only where a spot is pressed, and asking again brings the rest."""
 
 MOST_SHADOWS = 3000
 WIDEST_DEG = 0.12
@@ -50,11 +52,13 @@ def spots_geojson(store: Store, moment: Moment, box: Box) -> Feature:
 
 def _states_in_view(store: Store, moment: Moment, box: Box) -> tuple[tuple[SpotState, ...], int]:
     """The state of all spots in view with the brightness of some, and how many are still being worked out."""
+    started = perf_counter()
     with store.reading() as s:
         found = kept.spots_in_view(s, box, MOST_SPOTS)
     states = states_of(store, found, moment)
+    left_s = max(BRIGHTNESS_PATIENCE_S / 5, BRIGHTNESS_PATIENCE_S - (perf_counter() - started))
     chosen = _nearest([k for k, state in enumerate(states) if state.state], found, box)
-    readings = readings_of(store, [found[k] for k in chosen], moment, BRIGHTNESS_PATIENCE_S)
+    readings = readings_of(store, [found[k] for k in chosen], moment, left_s)
     lit = list(states)
     pending = sum(state.state_words == UNKNOWN_WORDS for state in states)
     for k, reading in zip(chosen, readings, strict=True):

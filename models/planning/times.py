@@ -17,7 +17,7 @@ from models.light.lamps import UNKNOWN_STOPS
 from models.light.windows import Ask, Sky, SpotTimes, Window, local_clock, rank
 from models.planning.facings import behind_ev, blue_reaches, face_ev, sun_arrives
 from models.planning.kit import kit_of
-from models.planning.light import Series, SpotLight, light_series, spot_light
+from models.planning.light import Series, SpotLight, light_along, spot_light, sun_path
 from models.planning.moments import day_words
 from models.planning.now import doubt_of
 from models.planning.sentence import ANY_WAY, OWN_WAY, Sentence, read_sentence
@@ -150,8 +150,8 @@ def _spot_times(
     day, minute = local_clock(unix, spot.zone)
     asked_for = (minute - ask.from_min) % (24 * 60) <= ask.open_min
     bearings = () if looking_deg is None else (looking_deg,)
-    clear = light_series(light, unix[asked_for], CLEAR_OKTAS, bearings)
-    closed = light_series(light, unix[asked_for], CLOSED_OKTAS, bearings)
+    path = sun_path(light, unix[asked_for])
+    clear, closed = (light_along(light, path, oktas, bearings) for oktas in (CLEAR_OKTAS, CLOSED_OKTAS))
     codes = state_codes(clear.sun, clear.elevation_deg, CLEAR_OKTAS, light.lighting_up_deg, light.lamps_lx is not None)
     return SpotTimes(
         spot_id=spot_id,

@@ -231,12 +231,14 @@ def test_series_keep_one_camera_or_none():
     assert set(one.parts(1, 123.0)) <= {"sunlit wall", "shaded wall", "ground", "sky"}
 
 
-def test_one_series_where_another_is_not_wanted():
-    first, second = (light_over(STREET, [30, 40], [180, 190], sky(d)) for d in (1_000, 9_000))
-    mixed = first.where(np.array([False, True]), second)
-    assert mixed.illuminance_lx[0] == pytest.approx(first.illuminance_lx[0])
-    assert mixed.illuminance_lx[1] == pytest.approx(second.illuminance_lx[1])
-    assert mixed.part_cd_m2[1] == pytest.approx(second.part_cd_m2[1])
+def test_one_series_among_another():
+    heights, chosen = np.array([10, 20, 30, 40]), np.array([False, True, True, False])
+    first = light_over(STREET, heights[~chosen], [180, 190], sky(1_000))
+    second = light_over(STREET, heights[chosen], [200, 210], sky(9_000))
+    mixed = first.among(chosen, second)
+    for k, (series, own) in enumerate([(first, 0), (second, 0), (second, 1), (first, 1)]):
+        assert mixed.illuminance_lx[k] == pytest.approx(series.illuminance_lx[own])
+        assert mixed.part_cd_m2[k] == pytest.approx(series.part_cd_m2[own])
     assert mixed.looking_deg == BEARINGS
 
 
