@@ -8,11 +8,11 @@ under EV 3, speaks against a time: it then counts as having nothing in hand, how
 
 from __future__ import annotations
 
-from collections import Counter
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from datetime import UTC, datetime, timedelta
 from math import ceil
+from operator import itemgetter
 from typing import TypeVar
 
 import numpy as np
@@ -46,27 +46,21 @@ ENOUGH_MIN = 30
 """Golden light or low sun for this long, or for half of a shorter window, is enough to book it: house rule."""
 
 
-def rank(spots: Sequence[SpotTimes], ask: Ask, limit: int = 20, of_each: int | None = None) -> Ranked:
+def rank(spots: Iterable[SpotTimes], ask: Ask, limit: int = 20, of_each: int | None = None) -> Ranked:
     """The best windows over all spots, at most `of_each` of one spot. Those of one spot on one day stand at least their
-    own length apart."""
-    found = [_candidates(spot, ask) for spot in spots]
-    unmet = tuple(candidates.unmet for candidates in found if candidates.unmet)
-    chosen: list[Window] = []
-    taken: dict[tuple[int, object], list[float]] = {}
-    counted: Counter[int] = Counter()
-    for which, row in _best_first(found):
-        if counted[which] == of_each:
-            continue
-        spot, candidates = spots[which], found[which]
-        start_s = float(candidates.start_s[row])
-        that_day = taken.setdefault((which, spot.day[candidates.step[row]]), [])
-        if all(abs(start_s - other) >= 2 * ask.length_min * 60 for other in that_day):
-            that_day.append(start_s)
-            counted[which] += 1
-            chosen.append(_window(spot, ask, candidates, row))
-        if len(chosen) == limit:
-            break
-    return Ranked(tuple(chosen), unmet)
+    own length apart.
+
+    One spot after the other, so that they may be worked out as they are asked for: a year of sixty is 300 MB.
+    """
+    best: list[tuple[tuple[float, ...], Window]] = []
+    unmet = []
+    for spot in spots:
+        candidates = _candidates(spot, ask)
+        if candidates.unmet:
+            unmet.append(candidates.unmet)
+        best += _best_of(spot, ask, candidates, limit if of_each is None else min(limit, of_each))
+    best.sort(key=itemgetter(0))
+    return Ranked(tuple(window for _, window in best[:limit]), tuple(unmet))
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -176,20 +170,30 @@ def _footfall(spot: SpotTimes, steps: int, starts: int) -> Floats:
     return np.where(np.isnan(mean), np.inf, mean)
 
 
-def _best_first(found: Sequence[_Candidates]) -> Iterator[tuple[int, int]]:
-    """(spot, row) of every candidate, best first."""
-    if not found:
-        return
-    which = np.concatenate([np.full(len(c.step), k) for k, c in enumerate(found)])
-    row = np.concatenate([np.arange(len(c.step)) for c in found])
-    worst = np.concatenate([np.minimum(*c.worst) for c in found])
-    points = np.concatenate([c.points_against for c in found])
-    counted = np.minimum(worst, np.where(points > 0, 0.0, COUNTED_STOPS))
-    share = np.concatenate([c.share for c in found])
-    footfall = np.concatenate([c.footfall for c in found])
-    start_s = np.concatenate([c.start_s for c in found])
-    order = np.lexsort((start_s, footfall, -share, points, -np.round(counted, 1)))
-    yield from zip(which[order].tolist(), row[order].tolist(), strict=True)
+def _best_of(
+    spot: SpotTimes, ask: Ask, candidates: _Candidates, most: int
+) -> Iterator[tuple[tuple[float, ...], Window]]:
+    """The best windows of one spot, each with what it ranks by: the lower the better, the first the weightiest."""
+    counted = np.minimum(*candidates.worst)
+    counted = np.minimum(counted, np.where(candidates.points_against > 0, 0.0, COUNTED_STOPS))
+    ranks = (
+        -np.round(counted, 1),
+        candidates.points_against,
+        -candidates.share,
+        candidates.footfall,
+        candidates.start_s,
+    )
+    taken: dict[object, list[float]] = {}
+    chosen = 0
+    for row in np.lexsort(ranks[::-1]).tolist():
+        if chosen == most:
+            return
+        start_s = float(candidates.start_s[row])
+        that_day = taken.setdefault(spot.day[candidates.step[row]], [])
+        if all(abs(start_s - other) >= 2 * ask.length_min * 60 for other in that_day):
+            that_day.append(start_s)
+            chosen += 1
+            yield tuple(float(rank[row]) for rank in ranks), _window(spot, ask, candidates, row)
 
 
 def _window(spot: SpotTimes, ask: Ask, candidates: _Candidates, row: int) -> Window:

@@ -82,6 +82,14 @@ class _Rests:
     lamps_known: bool
 
 
+@dataclass(frozen=True, slots=True)
+class _Aside:
+    """What is noted while spots are gone through: what each rests on, and those that cannot be compared."""
+
+    rests: list[_Rests]
+    left_out: list[str]
+
+
 def booking_times(store: Store, spot_id: int | None, asked: Mapping[str, str], now: datetime) -> TimesPage:
     """The best windows of a date range, each with its reasons; spot_id None compares all spots.
 
@@ -95,35 +103,40 @@ def booking_times(store: Store, spot_id: int | None, asked: Mapping[str, str], n
     ask = read_ask(asked, to_local(now, zone).date())
     usual, unchosen = (spot.looking_deg, ANY_WAY) if spot else (None, OWN_WAY)
     sentence = read_sentence(asked, kit_of(store), usual, unchosen=unchosen)
-    times, rests, left_out = _all_times(store, found, ask, sentence, "looking" in asked, now)
-    if total > len(found):
-        left_out.append(f"{total - len(found)} more spots: only the first {MOST_SPOTS} by name are compared.")
+    aside = _Aside([], [])
+    times = _all_times(store, found, ask, sentence, "looking" in asked, now, aside)
     ranked = rank(times, ask, MOST_WINDOWS, None if spot else MOST_OF_EACH)
+    if total > len(found):
+        aside.left_out.append(f"{total - len(found)} more spots: only the first {MOST_SPOTS} by name are compared.")
     zones = {each.id: each.zone for each in found}
     rows = tuple(_row(window, zones[window.spot_id]) for window in ranked.windows)
-    rests_on = " ".join(_rests_on(rests, sentence.choice))
+    rests_on = " ".join(_rests_on(aside.rests, sentence.choice))
     return TimesPage(
-        spot, _answer(rows, ask, spot), rows, ranked.unmet, tuple(left_out), form_of(ask), sentence, rests_on
+        spot, _answer(rows, ask, spot), rows, ranked.unmet, tuple(aside.left_out), form_of(ask), sentence, rests_on
     )
 
 
 def _all_times(
-    store: Store, found: Sequence[Spot], ask: Ask, sentence: Sentence, looking_chosen: bool, now: datetime
-) -> tuple[list[SpotTimes], list[_Rests], list[str]]:
-    """One spot after the other, so that the light of no more than one is held."""
-    times, rests, left_out = [], [], []
+    store: Store,
+    found: Sequence[Spot],
+    ask: Ask,
+    sentence: Sentence,
+    looking_chosen: bool,
+    now: datetime,
+    aside: _Aside,
+) -> Iterator[SpotTimes]:
+    """One spot after the other, worked out when it is asked for, so that no more than one is held."""
     limits = limits_of(store)
     for spot in found:
         looking = sentence.looking_deg if looking_chosen else spot.looking_deg
         try:
             light = spot_light(store, spot, now=now)
         except InsideBuilding:
-            left_out.append(f"{spot.name}: it lies inside a building.")
+            aside.left_out.append(f"{spot.name}: it lies inside a building.")
             continue
-        times.append(_spot_times(spot.id, light, ask, sentence.choice, looking, limits))
         doubt = max(doubt_of(light, oktas) for oktas in (CLEAR_OKTAS, CLOSED_OKTAS))
-        rests.append(_Rests(light.standing.skyline.source, doubt, light.lamps_lx is not None))
-    return times, rests, left_out
+        aside.rests.append(_Rests(light.standing.skyline.source, doubt, light.lamps_lx is not None))
+        yield _spot_times(spot.id, light, ask, sentence.choice, looking, limits)
 
 
 def _rests_on(rests: Sequence[_Rests], choice: Choice) -> Iterator[str]:

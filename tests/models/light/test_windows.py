@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import weakref
 from dataclasses import replace
 from datetime import UTC, date, datetime, timedelta
 from typing import Any
@@ -218,6 +219,38 @@ def test_steps_without_figures_and_breaks_are_never_booked() -> None:
         first = (window.start - MIDNIGHT) / timedelta(minutes=15)
         assert first >= 20
         assert not 44 < first <= 48
+
+
+def test_spots_are_taken_one_after_the_other_and_let_go() -> None:
+    alive: list[weakref.ref[object]] = []
+
+    def one_by_one():
+        for k in range(5):
+            heights = np.full(97, 20.0)
+            alive.append(weakref.ref(heights))
+            assert sum(held() is not None for held in alive) <= 2
+            yield spot(spot_id=k, sun_elevation_deg=heights)
+            del heights
+
+    assert rank(one_by_one(), ask(), limit=4, of_each=1).windows
+
+
+def test_together_the_best_are_the_best_of_each_in_order() -> None:
+    hands = (np.linspace(0.5, 2.5 - 0.5 * k, 193) for k in range(4))
+    spots = [
+        spot(days=2, spot_id=k, name=f"Spot {k}", clear=sky(hand, steps=193), overcast=sky(1.4, steps=193))
+        for k, hand in enumerate(hands)
+    ]
+    together = rank(spots, ask(), limit=9)
+    alone = [rank([each], ask(), limit=9).windows for each in spots]
+    assert len({window.spot_id for window in together.windows}) > 1
+    hand = [round(window.worst_reserve, 1) for window in together.windows]
+    assert hand == sorted(hand, reverse=True)
+    assert hand == sorted((round(w.worst_reserve, 1) for found in alone for w in found), reverse=True)[:9]
+    for number in range(4):
+        mine = [window for window in together.windows if window.spot_id == number]
+        assert mine == list(alone[number][: len(mine)])
+    assert rank(iter(spots), ask(), limit=9) == together
 
 
 def test_nothing_to_rank() -> None:
