@@ -34,6 +34,9 @@ BRIGHTNESS_PATIENCE_S = 0.2
 """How soon the map is answered once skylines are known. Brightness gets what the states left of it, at least a fifth:
 it shows only where a spot is pressed, and asking again brings the rest."""
 
+AGAIN_PATIENCE_S = 1.0
+"""The same where a map that is drawn already asks again: nobody waits for that answer."""
+
 MOST_SHADOWS = 3000
 WIDEST_DEG = 0.12
 """Wider views than this show spots only: houses would be specks, and their shadows slow."""
@@ -41,22 +44,22 @@ WIDEST_DEG = 0.12
 Feature = dict[str, Any]
 
 
-def spots_geojson(store: Store, moment: Moment, box: Box) -> Feature:
+def spots_geojson(store: Store, moment: Moment, box: Box, *, again: bool = False) -> Feature:
     """Every spot in view with its state, and brightness for MOST_BRIGHTNESS of them, those nearest to its middle.
 
     pending: how many are still being worked out, a member of its own (RFC 7946 section 6.1); ask again.
     """
-    states, pending = _states_in_view(store, moment, box)
+    states, pending = _states_in_view(store, moment, box, AGAIN_PATIENCE_S if again else BRIGHTNESS_PATIENCE_S)
     return _collection([_point(state) for state in states]) | {"pending": pending}
 
 
-def _states_in_view(store: Store, moment: Moment, box: Box) -> tuple[tuple[SpotState, ...], int]:
+def _states_in_view(store: Store, moment: Moment, box: Box, patience_s: float) -> tuple[tuple[SpotState, ...], int]:
     """The state of all spots in view with the brightness of some, and how many are still being worked out."""
     started = perf_counter()
     with store.reading() as s:
         found = kept.spots_in_view(s, box, MOST_SPOTS)
     states = states_of(store, found, moment)
-    left_s = max(BRIGHTNESS_PATIENCE_S / 5, BRIGHTNESS_PATIENCE_S - (perf_counter() - started))
+    left_s = max(patience_s / 5, patience_s - (perf_counter() - started))
     chosen = _nearest([k for k, state in enumerate(states) if state.state], found, box)
     readings = readings_of(store, [found[k] for k in chosen], moment, left_s)
     lit = list(states)

@@ -19,6 +19,7 @@ def be_patient(monkeypatch, seconds):
     monkeypatch.setattr(spots, "PATIENCE_S", seconds)
     monkeypatch.setattr(town_states, "PATIENCE_S", seconds)
     monkeypatch.setattr(map_layers, "BRIGHTNESS_PATIENCE_S", seconds)
+    monkeypatch.setattr(map_layers, "AGAIN_PATIENCE_S", seconds)
 
 
 def test_list_and_map_say_what_is_missing_and_fill_it_in(page, monkeypatch):

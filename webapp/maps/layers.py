@@ -16,7 +16,7 @@ from webapp.maps import pages
 
 @pages.get("/map/spots.geojson")
 def spots() -> Response:
-    return geojson(spots_geojson(store(), _moment(), _box()))
+    return geojson(spots_geojson(store(), _moment(), _box(), again="again" in request.args))
 
 
 @pages.get("/map/shadows.geojson")

@@ -146,3 +146,11 @@ def test_rows_say_inside_and_waiting_in_words(street, spots, monkeypatch):
         "being worked out",
         "inside a building: move it, give its floor height, or note the roof over it",
     }
+
+
+def test_a_map_that_asks_again_is_given_more_time(street, monkeypatch):
+    monkeypatch.setattr(map_layers, "BRIGHTNESS_PATIENCE_S", -1.0)
+    monkeypatch.setattr(map_layers, "AGAIN_PATIENCE_S", 60.0)
+    moment = at("2026-03-01T10:07")
+    assert spots_geojson(street, moment, VIEW)["pending"] == 30 - INSIDE
+    assert spots_geojson(street, moment, VIEW, again=True)["pending"] == 0

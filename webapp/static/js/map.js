@@ -39,7 +39,7 @@ async function refresh(name, before) {
   clearTimeout(layer.waiting);
   if (!map.hasLayer(layer.group)) return;
   if (map.getZoom() < layer.from) return layer.group.clearLayers();
-  const answer = await layer.ask(`/map/${name}.geojson?${asked()}`);
+  const answer = await layer.ask(`/map/${name}.geojson?${asked()}${before ? "&again=1" : ""}`);
   if (!answer) return;
   if (!answer.ok) return tell({ problem: "The map could not be brought up to date." });
   const collection = JSON.parse(answer.text);
