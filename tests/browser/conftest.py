@@ -11,10 +11,12 @@ from pathlib import Path
 
 import pytest
 from axe_playwright_python.sync_playwright import Axe
-from playwright.sync_api import BrowserContext, Page
+from playwright.sync_api import BrowserContext, Page, expect
 from werkzeug.serving import make_server
 
 CHROMIUM = Path(os.environ.get("CHROMIUM", "/usr/bin/chromium"))
+PATIENCE_MS = 20_000
+"""A busy machine is slow, not wrong; a test that passes does not wait for this."""
 NOW = datetime(2026, 10, 17, 14, 40, tzinfo=UTC)
 QUIET = (
     "--no-sandbox",
@@ -25,6 +27,9 @@ QUIET = (
     "--disable-component-update",
     "--disable-sync",
 )
+
+
+expect.set_options(timeout=PATIENCE_MS)
 
 
 @pytest.fixture(scope="session")
@@ -111,7 +116,7 @@ def watch(context: BrowserContext, base_url: str) -> Iterator[Watch]:
 @pytest.fixture
 def page(context: BrowserContext, watch: Watch) -> Page:
     opened = context.new_page()
-    opened.set_default_timeout(10_000)
+    opened.set_default_timeout(PATIENCE_MS)
     return opened
 
 

@@ -86,7 +86,9 @@ def test_the_main_job_end_to_end(page):
     page.get_by_role("link", name="Times worth booking here").click()
     page.get_by_label("Last day").fill("24 Oct 2026")
     page.get_by_role("button", name="Find times").click()
+    expect(page).to_have_url(re.compile(r"/times\?.*to=24\+Oct\+2026"))
     times = page.locator(".times > li")
+    expect(times.first).to_be_visible()
     assert 1 <= times.count() <= 20
     expect(page.get_by_label("Distance")).to_have_value("1 m")
     clock = re.search(r"(\d\d:\d\d) to", times.first.locator("a").inner_text())[1]
