@@ -1,6 +1,6 @@
 """Draws Havenmark: `python -m sample_locations.draw_havenmark` writes its GeoJSON files and plan.svg anew.
 
-The same plan gives the same files. Spots and kit are written by hand and stay as they are.
+The same plan gives the same files. Spots, kit and by-laws are written by hand and stay as they are.
 """
 
 from __future__ import annotations
@@ -16,6 +16,7 @@ from shapely.geometry.base import BaseGeometry
 
 from models.street.plane import LocalPlane
 from sample_locations import havenmark_plan as plan
+from sample_locations.havenmark_areas import grounds
 from sample_locations.havenmark_houses import House, drawn, strip, terraces
 from sample_locations.havenmark_picture import picture
 
@@ -33,6 +34,7 @@ def main() -> None:
     write("footways", [footway(*line) for line in footways()])
     write("lamps", lamp_features)
     write("ground", list(ground()))
+    write("areas", list(areas()))
     (FOLDER / "plan.svg").write_text(picture(houses, tree_features, FOLDER), "utf-8")
 
 
@@ -112,6 +114,19 @@ def ground() -> Iterator[Feature]:
     yield feature(Polygon(plan.SQUARE), {"ground": "square", "name": "Market Square"})
     water = unary_union([strip(plan.CANAL, plan.CANAL_WIDTH_M), Polygon(plan.BASIN)])
     yield feature(water.intersection(Polygon(plan.ISLAND)), {"ground": "water", "name": "Rope Canal"})
+
+
+def areas() -> Iterator[Feature]:
+    for area in grounds():
+        noted = {
+            "name": area.name,
+            "kind": area.kind,
+            "authority": area.authority,
+            "contact": area.contact,
+            "no_passing": area.no_passing or None,
+            "notes": area.notes or None,
+        }
+        yield feature(area.shape, {key: value for key, value in noted.items() if value is not None})
 
 
 def feature(shape: BaseGeometry, properties: Feature) -> Feature:
