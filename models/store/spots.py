@@ -5,7 +5,7 @@ from __future__ import annotations
 import json
 from collections.abc import Sequence
 from dataclasses import dataclass, fields
-from datetime import UTC, datetime, timedelta
+from datetime import datetime, timedelta
 from functools import lru_cache
 from math import cos, radians
 from typing import Any, Literal
@@ -15,16 +15,14 @@ from sqlalchemy.orm import Session
 
 from models.problems import InputProblem
 from models.store.boxes import points_in
-from models.store.types import TupleAsJson, UtcDateTime, metadata, read_tuple
+from models.store.types import TupleAsJson, UtcDateTime, metadata, name_key, read_tuple
+from models.store.versions import KEEP_DELETED, Missing, Shelf
+from models.store.versions import Clash as Clash
 from models.street.scene import Canopy, SkylinePoint
 from models.street.spot import LONGEST_NAME, SpotDraft, SpotGround, checked
 from models.street.town import Box
 
 OrderBy = Literal["name", "distance"]
-KEEP_DELETED = timedelta(days=30)
-MOST_NUMBER = 2**31 - 1
-"""The largest whole number that every database keeps; an address may ask for a larger one."""
-
 DRAFT_FIELDS = tuple(field.name for field in fields(SpotDraft))
 
 
@@ -46,22 +44,6 @@ class SpotInView(SpotGround):
     """What a map needs of a spot: all but its notes."""
 
     id: int
-
-
-class Clash(Exception):
-    """Somebody changed or deleted the spot in between; `current` is what is kept now."""
-
-    def __init__(self, current: Spot) -> None:
-        super().__init__(f"spot {current.id} is at version {current.version} by now")
-        self.current = current
-
-
-class Missing(LookupError):
-    """No such spot, or it was deleted."""
-
-    def __init__(self, wanted: int | str) -> None:
-        super().__init__(f"there is no spot {wanted!r}")
-        self.wanted = wanted
 
 
 spots = sa.Table(
@@ -102,13 +84,27 @@ spots = sa.Table(
     sa.Index(None, "latitude_deg", "longitude_deg"),
     sqlite_autoincrement=True,  # an old link never leads to another spot
 )
-KEPT = spots.c.deleted_at.is_(None)
+
+_workshops = sa.table("workshops", sa.column("spot_id"), sa.column("fallback_spot_id"))
+_enquiries = sa.table("enquiries", sa.column("spot_id"))
+shelf = Shelf[SpotDraft, Spot](
+    what="spot",
+    table=spots,
+    kept=Spot,
+    check=checked,
+    worked_out=lambda draft: {"name_key": name_key(draft.name)},
+    spared=sa.or_(
+        sa.exists().where(spots.c.id.in_((_workshops.c.spot_id, _workshops.c.fallback_spot_id))),
+        sa.exists().where(_enquiries.c.spot_id == spots.c.id),
+    ),
+)
+"""What a workshop or an enquiry names stays on record as long as it (their tables point here; see `rules.tables`)."""
+BY_NAME = (spots.c.name_key, spots.c.id)
 IN_VIEW_NAMES = tuple(field.name for field in fields(SpotInView) if field.name not in ("canopies", "measured"))
 IN_VIEW = [
     *(sa.cast(spots.c[name], sa.Text) for name in ("canopies", "measured")),
     *(spots.c[name] for name in IN_VIEW_NAMES),
 ]
-PUBLIC = [column for column in spots.c if column.name != "name_key"]
 
 
 def list_spots(
@@ -121,42 +117,35 @@ def list_spots(
     here: tuple[float, float] | None = None,
 ) -> tuple[Spot, ...]:
     """A page of spots. Ordering by "distance" needs here=(latitude_deg, longitude_deg)."""
-    query = sa.select(*PUBLIC).where(KEPT, *points_in(spots, box))
+    order: tuple[Any, ...] = BY_NAME
     if order_by == "distance":
         if here is None:
             raise ValueError("ordering by distance needs `here`")
-        query = query.order_by(_squared_distance(*here), spots.c.id)
-    else:
-        query = query.order_by(spots.c.name_key, spots.c.id)
-    return tuple(_spot(row) for row in s.execute(query.limit(limit).offset(offset)))
+        order = (_squared_distance(*here), spots.c.id)
+    return shelf.list(s, *points_in(spots, box), order_by=order, limit=limit, offset=offset)
 
 
 def count_spots(s: Session, *, box: Box | None = None) -> int:
-    return s.scalar(sa.select(sa.func.count()).select_from(spots).where(KEPT, *points_in(spots, box))) or 0
+    return shelf.count(s, *points_in(spots, box))
 
 
 def spots_in_view(s: Session, box: Box | None, limit: int = 5000) -> tuple[SpotInView, ...]:
     """In the order of `list_spots`, a third of its work for each."""
-    query = sa.select(*IN_VIEW).where(KEPT, *points_in(spots, box)).order_by(spots.c.name_key, spots.c.id)
+    query = sa.select(*IN_VIEW).where(shelf.seen, *points_in(spots, box)).order_by(*BY_NAME)
     return tuple(_in_view(*row) for row in s.execute(query.limit(limit)).all())
 
 
 def get_spot(s: Session, spot_id: int) -> Spot:
-    spot = _find(s, spot_id)
-    if spot is None or spot.deleted_at is not None:
-        raise Missing(spot_id)
-    return spot
+    return shelf.get(s, spot_id)
 
 
 def find_spot(s: Session, text: str) -> Spot:
     """By number, else by name, else by a part of a name that only one spot has."""
     if text.strip().isdecimal() and len(text.strip()) <= LONGEST_NAME:
         return get_spot(s, int(text))
-    key = _key(text)
-    whole = sa.select(*PUBLIC).where(KEPT, spots.c.name_key == key)
-    part = sa.select(*PUBLIC).where(KEPT, spots.c.name_key.contains(key, autoescape=True))
-    for query in (whole, part):
-        found = [_spot(row) for row in s.execute(query.order_by(spots.c.name_key, spots.c.id).limit(6))]
+    key = name_key(text)
+    for like in (spots.c.name_key == key, spots.c.name_key.contains(key, autoescape=True)):
+        found = shelf.list(s, like, order_by=BY_NAME, limit=6)
         if len(found) > 1:
             choices = ", ".join(f"{spot.id} {spot.name}" for spot in found)
             raise InputProblem("spot", f"{text!r} could be any of: {choices}. Give the number")
@@ -166,82 +155,32 @@ def find_spot(s: Session, text: str) -> Spot:
 
 
 def add_spot(s: Session, draft: SpotDraft) -> Spot:
-    number = s.execute(sa.insert(spots).values(version=1, **_columns(draft)).returning(spots.c.id)).scalar_one()
-    return get_spot(s, number)
+    return shelf.add(s, draft)
 
 
 def add_spots(s: Session, drafts: Sequence[SpotDraft]) -> None:
     """Many at once, all or none; InputProblem names the spot by its place in the row, from 1."""
-    rows = []
-    for number, draft in enumerate(drafts, start=1):
-        try:
-            rows.append({"version": 1, **_columns(draft)})
-        except InputProblem as problem:
-            raise InputProblem(f"spot {number}: {problem.field}", problem.message) from problem
-    if rows:
-        s.execute(sa.insert(spots), rows)
+    shelf.add_all(s, drafts)
 
 
 def change_spot(s: Session, spot_id: int, version: int, draft: SpotDraft) -> Spot:
     """Raises Clash if the spot is no longer at this version (it may be deleted by now), Missing if there is none."""
-    return _update(s, spot_id, version, _columns(draft))
+    return shelf.change(s, spot_id, version, draft)
 
 
 def delete_spot(s: Session, spot_id: int, version: int, *, now: datetime | None = None) -> Spot:
     """Put aside; `restore_spot` brings it back until `purge_spots` throws it away."""
-    return _update(s, spot_id, version, {"deleted_at": now or datetime.now(UTC)})
+    return shelf.delete(s, spot_id, version, now=now)
 
 
 def restore_spot(s: Session, spot_id: int) -> Spot:
     """Undo a deletion; a spot that is not deleted stays as it is."""
-    spot = _find(s, spot_id)
-    if spot is None:
-        raise Missing(spot_id)
-    if spot.deleted_at is None:
-        return spot
-    query = sa.update(spots).where(spots.c.id == spot_id)
-    s.execute(query.values(deleted_at=None, version=spots.c.version + 1))
-    return get_spot(s, spot_id)
+    return shelf.restore(s, spot_id)
 
 
 def purge_spots(s: Session, *, now: datetime, keep: timedelta = KEEP_DELETED) -> int:
-    """Throw away what was deleted longer than `keep` ago; how many."""
-    gone = s.execute(sa.delete(spots).where(spots.c.deleted_at < now - keep).returning(spots.c.id))
-    return len(gone.all())
-
-
-def _update(s: Session, spot_id: int, version: int, values: dict[str, Any]) -> Spot:
-    query = sa.update(spots).where(spots.c.id == spot_id, spots.c.version == version, KEPT)
-    fits = spot_id <= MOST_NUMBER and version < MOST_NUMBER
-    changed = (
-        s.execute(query.values(version=version + 1, **values).returning(spots.c.id)).one_or_none() if fits else None
-    )
-    current = _find(s, spot_id)
-    if current is None or (changed is None and current.version == version):
-        raise Missing(spot_id)
-    if changed is None:
-        raise Clash(current)
-    return current
-
-
-def _find(s: Session, spot_id: int) -> Spot | None:
-    if spot_id > MOST_NUMBER:
-        return None
-    row = s.execute(sa.select(*PUBLIC).where(spots.c.id == spot_id)).one_or_none()
-    return None if row is None else _spot(row)
-
-
-def _columns(draft: SpotDraft) -> dict[str, Any]:
-    good = checked(draft)
-    return {"name_key": _key(good.name)} | {name: getattr(good, name) for name in DRAFT_FIELDS}
-
-
-def _key(name: str) -> str:
-    return " ".join(name.split()).casefold()
-
-
-def _spot(row: sa.Row[Any]) -> Spot:
-    return Spot(**row._mapping)
+    """Throw away what was deleted longer than `keep` ago, and its rules; how many."""
+    return shelf.purge(s, now=now, keep=keep)
 
 
 def _in_view(canopies: str, measured: str, *rest: Any) -> SpotInView:

@@ -1,4 +1,4 @@
-"""What every table shares: names for constraints, instants in UTC, tuples kept as JSON."""
+"""What every table shares: names for constraints, instants in UTC, tuples kept as JSON, names put in order."""
 
 from __future__ import annotations
 
@@ -58,10 +58,27 @@ class TupleAsJson(TypeDecorator[tuple[Any, ...]]):
         return None if value is None else read_tuple(self.kind, value)
 
 
-class NestedTuple(TypeDecorator[tuple[Any, ...]]):
-    """Tuples of tuples of numbers, kept as JSON lists."""
+class AsJson(TypeDecorator[Any]):
+    """A frozen dataclass of plain values, kept as a JSON object."""
 
     impl = JSON
+    cache_ok = True
+
+    def __init__(self, kind: Callable[..., Any]) -> None:
+        super().__init__()
+        self.kind = kind
+
+    def process_bind_param(self, value: Any, dialect: Dialect) -> Any:
+        return None if value is None else asdict(value)
+
+    def process_result_value(self, value: Any, dialect: Dialect) -> Any:
+        return None if value is None else self.kind(**value)
+
+
+class NestedTuple(TypeDecorator[tuple[Any, ...]]):
+    """Tuples of plain values, or of such tuples, kept as JSON lists."""
+
+    impl = JSON(none_as_null=True)
     cache_ok = True
 
     def process_result_value(self, value: Any, dialect: Dialect) -> tuple[Any, ...] | None:
@@ -75,3 +92,8 @@ def read_tuple(kind: Callable[..., T], items: Sequence[Mapping[str, Any]]) -> tu
 
 def nested_tuple(value: Any) -> Any:
     return tuple(nested_tuple(part) for part in value) if isinstance(value, list) else value
+
+
+def name_key(name: str) -> str:
+    """What names are put in order and found by."""
+    return " ".join(name.split()).casefold()

@@ -1,0 +1,90 @@
+"""Enquiries, each with its history."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from datetime import UTC, datetime
+
+import sqlalchemy as sa
+from sqlalchemy.orm import Session
+
+from models.problems import InputProblem
+from models.rules.enquiry import NEXT, Enquiry, EnquiryDraft, Step
+from models.store import spots
+from models.store.rules import areas, workshops
+from models.store.rules.tables import enquiries, steps
+from models.store.versions import Shelf
+
+shelf = Shelf[EnquiryDraft, Enquiry](
+    what="enquiry",
+    table=enquiries,
+    kept=Enquiry,
+    check=lambda draft: draft,
+    links={"area_id": areas.shelf, "spot_id": spots.shelf, "workshop_id": workshops.shelf},
+)
+BY_DAY = (enquiries.c.first_day, enquiries.c.id)
+
+
+def add_enquiry(s: Session, draft: EnquiryDraft, *, note: str = "", now: datetime | None = None) -> Enquiry:
+    """Its state is the first step of its history."""
+    enquiry = shelf.add(s, draft)
+    _step(s, enquiry, note, now)
+    return enquiry
+
+
+def get_enquiry(s: Session, enquiry_id: int) -> Enquiry:
+    return shelf.get(s, enquiry_id)
+
+
+def list_enquiries(s: Session, state: str | None = None) -> tuple[Enquiry, ...]:
+    """By the first day they ask for."""
+    where = [] if state is None else [enquiries.c.state == state]
+    return shelf.list(s, *where, order_by=BY_DAY)
+
+
+def enquiries_for(s: Session, area_ids: Iterable[int], spot_id: int | None) -> tuple[Enquiry, ...]:
+    """Those about any of the areas, and about the spot."""
+    about_spot = enquiries.c.spot_id == spot_id if spot_id is not None else sa.false()
+    return shelf.list(s, sa.or_(enquiries.c.area_id.in_(set(area_ids)), about_spot), order_by=BY_DAY)
+
+
+def enquiries_of_workshop(s: Session, workshop_id: int) -> tuple[Enquiry, ...]:
+    return shelf.list(s, enquiries.c.workshop_id == workshop_id, order_by=BY_DAY)
+
+
+def change_enquiry(
+    s: Session, enquiry_id: int, version: int, draft: EnquiryDraft, *, now: datetime | None = None
+) -> Enquiry:
+    return move_enquiry(s, enquiry_id, version, draft, now=now)
+
+
+def move_enquiry(
+    s: Session, enquiry_id: int, version: int, draft: EnquiryDraft, *, note: str = "", now: datetime | None = None
+) -> Enquiry:
+    """A new state, or a note, becomes a step of its history. InputProblem where its state does not lead there."""
+    before, _ = shelf.find(s, enquiry_id)
+    enquiry = shelf.change(s, enquiry_id, version, draft)
+    if enquiry.state not in (before.state, *NEXT[before.state]):
+        raise InputProblem("state", f"from {before.state} it can go to {', '.join(NEXT[before.state])}")
+    if note or enquiry.state != before.state:
+        _step(s, enquiry, note, now)
+    return enquiry
+
+
+def history_of(s: Session, enquiry_id: int) -> tuple[Step, ...]:
+    """Oldest first."""
+    query = sa.select(steps.c.at, steps.c.state, steps.c.note).where(steps.c.enquiry_id == enquiry_id)
+    return tuple(Step(*row) for row in s.execute(query.order_by(steps.c.id)))
+
+
+def delete_enquiry(s: Session, enquiry_id: int, version: int, *, now: datetime | None = None) -> Enquiry:
+    return shelf.delete(s, enquiry_id, version, now=now)
+
+
+def restore_enquiry(s: Session, enquiry_id: int) -> Enquiry:
+    return shelf.restore(s, enquiry_id)
+
+
+def _step(s: Session, enquiry: Enquiry, note: str, now: datetime | None) -> None:
+    at = now or datetime.now(UTC)
+    s.execute(sa.insert(steps).values(enquiry_id=enquiry.id, at=at, state=enquiry.state, note=note))
