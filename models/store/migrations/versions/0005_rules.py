@@ -100,10 +100,10 @@ def _workshops() -> None:
         sa.Column("called_off", sa.Boolean(), nullable=False),
         sa.Column("deleted_at", sa.DateTime(timezone=True), nullable=True),
         sa.ForeignKeyConstraint(
-            ["fallback_spot_id"], ["spots.id"], name=op.f("fk_workshops_fallback_spot_id_spots"), ondelete="RESTRICT"
+            ["spot_id"], ["spots.id"], name=op.f("fk_workshops_spot_id_spots"), ondelete="RESTRICT"
         ),
         sa.ForeignKeyConstraint(
-            ["spot_id"], ["spots.id"], name=op.f("fk_workshops_spot_id_spots"), ondelete="RESTRICT"
+            ["fallback_spot_id"], ["spots.id"], name=op.f("fk_workshops_fallback_spot_id_spots"), ondelete="RESTRICT"
         ),
         sa.PrimaryKeyConstraint("id", name=op.f("pk_workshops")),
         sqlite_autoincrement=True,
