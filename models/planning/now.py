@@ -83,14 +83,13 @@ def _read(light: SpotLight, moment: Moment, looking_deg: float | None) -> Readin
 def _reading(light: SpotLight, series: Series, moment: Moment, looking_deg: float | None) -> Reading:
     given = light, series, moment.oktas
     state = _state(light, series, moment)
-    facings = [face_of(*given, float(bearing))[0][0] for bearing in BEARINGS]
-    spread = (float(min(facings)), float(max(facings)))
+    facings = [float(face_ev(series.light, bearing)[0]) for bearing in BEARINGS]
     behind = None if looking_deg is None else Figure(*_first(behind_of(*given, looking_deg)))
     return Reading(
         state=state,
         state_words=state_words(state, moment.oktas),
         too_close=bool(series.sun.too_close[0]),
-        subject=Figure(*_first(face_of(*given, looking_deg)), spread),
+        subject=Figure(*_first(face_of(*given, looking_deg)), (min(facings), max(facings))),
         behind=behind,
     )
 
@@ -119,19 +118,17 @@ def light_now(light: SpotLight, moment: Moment, looking_deg: float | None) -> No
 
 def face_of(light: SpotLight, series: Series, oktas: int, looking_deg: float | None) -> tuple[Floats, Floats]:
     """(n,) EV100 of the face that looks back at the camera, and its doubt in stops."""
-    return _doubted(light, series, oktas, face_ev(series.light, looking_deg), looking_deg)
+    face = face_ev(series.light, looking_deg)
+    return face, _doubt(light, series, oktas, face)
 
 
 def behind_of(light: SpotLight, series: Series, oktas: int, looking_deg: float) -> tuple[Floats, Floats]:
     """(n,) EV100 of what is behind the subject, and its doubt in stops, that of lamps as on the face."""
-    return _doubted(light, series, oktas, behind_ev(series.light, looking_deg), looking_deg)
+    return behind_ev(series.light, looking_deg), _doubt(light, series, oktas, face_ev(series.light, looking_deg))
 
 
-def _doubted(
-    light: SpotLight, series: Series, oktas: int, ev100: Floats, looking_deg: float | None
-) -> tuple[Floats, Floats]:
-    lamps = light.lamps_doubt(series, face_ev(series.light, looking_deg))
-    return ev100, np.hypot(doubt_of(light, oktas), lamps)
+def _doubt(light: SpotLight, series: Series, oktas: int, face_ev100: Floats) -> Floats:
+    return np.hypot(doubt_of(light, oktas), light.lamps_doubt(series, face_ev100))
 
 
 def doubt_of(light: SpotLight, oktas: int) -> float:
