@@ -16,7 +16,8 @@ from models.planning.facings import behind_ev, face_ev
 from models.planning.grids import year_quarters
 from models.planning.light import SpotLight, light_series
 from models.planning.memory import Memory
-from models.sky.events import events_of_days
+from models.sky.events import crossings
+from models.sky.sun import SUN_DEG
 from models.street.spot import SpotGround
 
 Floats = NDArray[np.float64]
@@ -38,11 +39,7 @@ _SUN_HOURS: Memory[tuple[Floats, Floats]] = Memory(most=200)
 def year_at(light: SpotLight, year: int, oktas: float, looking_deg: float | None) -> Year:
     """The year at a spot, worked out once for each sky and bearing."""
     key = repr((light.key, year, oktas, looking_deg))
-    known = _MEMORY.get(key)
-    if known is None:
-        known = _worked_out(light, year, oktas, looking_deg)
-        _MEMORY.put(key, known)
-    return known
+    return _MEMORY.once(key, lambda: _worked_out(light, year, oktas, looking_deg))
 
 
 def year_map_of(
@@ -93,15 +90,16 @@ def _kept_sun_hours(spot: SpotGround, first: date, days: int) -> tuple[Floats, F
 
 
 def _sun_hours(spot: SpotGround, first: date, days: int) -> tuple[Floats, Floats]:
-    """Local clock hours of sunrise and sunset, (days,) each, nan for none."""
-    dates = [first + timedelta(days=k) for k in range(days)]
-    events = events_of_days(dates, spot.zone, spot.latitude_deg, spot.longitude_deg)
+    """Local clock hours of each day's first sunrise and last sunset, (days,) each, nan for none."""
+    start, end = local_day(first, spot.zone)[0], local_day(first + timedelta(days=days), spot.zone)[0]
     rise, fall = np.full((2, days), np.nan)
-    for k, event in enumerate(events):
-        for hours, instant in ((rise, event.sunrise), (fall, event.sunset)):
-            if instant:
-                local = to_local(instant, spot.zone)
-                hours[k] = local.hour + local.minute / 60 + local.second / 3600
+    for sun in crossings(SUN_DEG, start, end, spot.latitude_deg, spot.longitude_deg):
+        local = to_local(sun.instant, spot.zone)
+        day, hour = (local.date() - first).days, local.hour + local.minute / 60 + local.second / 3600
+        if not sun.rising:
+            fall[day] = hour
+        elif np.isnan(rise[day]):
+            rise[day] = hour
     return rise, fall
 
 
