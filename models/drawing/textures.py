@@ -47,5 +47,12 @@ TEXTURES: dict[str, Texture] = {
     "dash": Texture(8, 8, ((1, 7, "l3 -3"), (5, 3, "l3 -3"))),
     "hatch": Texture(6, 6, ((0, 6, "l6 -6"), (-1, 1, "l2 -2"), (5, 7, "l2 -2"))),
     "lamps": Texture(16, 12, ((2, 4, _RING), (10, 10, _RING)), cls="lamplight", solid=True),
+    "stripes": Texture(7, 14, ((-3, 14, "l10 -14"), (4, 14, "l10 -14")), cls="answer-mark"),
+    "weave": Texture(7, 7, ((0, 7, "l7 -7"), (0, 0, "l7 7")), cls="answer-mark night"),
+    "crosses": Texture(9, 14, ((2, 4.5, "l5 5"), (7, 4.5, "l-5 5")), cls="answer-mark asked"),
+    "breaks": Texture(9, 14, ((2, 4.5, "h5"), (2, 9.5, "h5")), cls="answer-mark"),
+    "pauses": Texture(9, 14, ((4.5, 7, "h0"),), cls="answer-mark dot"),
+    "lines": Texture(28, 14, ((4, 4.5, "h20"), (4, 9.5, "h20")), cls="answer-mark"),
+    "line": Texture(28, 14, ((4, 7, "h20"),), cls="answer-mark thin"),
     "cross": Texture(8, 8, ((2, 2, "l4 4"), (6, 2, "l-4 4"))),
 }
