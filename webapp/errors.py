@@ -2,14 +2,14 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from flask import Flask, Response, jsonify, make_response, render_template, request
 from flask_wtf.csrf import CSRFError
 from werkzeug.exceptions import HTTPException, MethodNotAllowed, SecurityError
 
 from models.problems import InputProblem
-from models.store.spots import Clash, Missing
+from models.store.versions import Clash, Missing
 from webapp.answering import wants_json
 
 
@@ -42,8 +42,8 @@ TROUBLES = {
         Trouble(
             404,
             "There is nothing here",
-            "No page and no spot has this address; a spot may have been deleted.",
-            "Look for it in the list of spots.",
+            "No page has this address; what was kept here may have been deleted.",
+            "Look for it in the lists that the links at the top lead to.",
         ),
         Trouble(
             405,
@@ -55,7 +55,7 @@ TROUBLES = {
             409,
             "Somebody else changed this first",
             "What you saw is older than what is kept now. Nothing was changed.",
-            "Look at the spot as it stands now, then try again.",
+            "Look at it as it stands now, then try again.",
         ),
         Trouble(
             413,
@@ -90,8 +90,8 @@ def init_app(app: Flask) -> None:
     app.register_error_handler(CSRFError, lambda problem: show(TROUBLES[403]))
     app.register_error_handler(SecurityError, _stranger)
     app.register_error_handler(InputProblem, _input)
-    app.register_error_handler(Missing, lambda problem: show(TROUBLES[404]))
-    app.register_error_handler(Clash, lambda problem: show(TROUBLES[409]))
+    app.register_error_handler(Missing, _missing)
+    app.register_error_handler(Clash, _clash)
 
 
 def show(trouble: Trouble) -> Response:
@@ -118,6 +118,16 @@ def _http(problem: HTTPException) -> Response:
 def _input(problem: InputProblem) -> Response:
     known = TROUBLES[422]
     return show(Trouble(422, known.title, f"{problem.field}: {problem.message}", known.do, problem.field))
+
+
+def _missing(problem: Missing) -> Response:
+    return show(replace(TROUBLES[404], what=f"No {problem.what} has this address; it may have been deleted."))
+
+
+def _clash(problem: Clash) -> Response:
+    done = "deleted" if problem.deleted else "changed"
+    what = f"Somebody else {done} this {problem.what} after you opened it. Nothing of yours was kept."
+    return show(replace(TROUBLES[409], what=what))
 
 
 def _stranger(problem: SecurityError) -> Response:

@@ -49,7 +49,10 @@ class Problems:
 
 @dataclass(frozen=True, slots=True)
 class Feature:
-    """One feature: its label for messages ("feature 3 'Foo'"), its properties, its geometry as read."""
+    """One feature: its label for messages ("feature 3 'Foo'"), its properties, its geometry as read.
+
+    coordinates: of a GeometryCollection, its geometries.
+    """
 
     label: str
     properties: Mapping[str, Any]
@@ -60,10 +63,10 @@ class Feature:
         raise InputProblem(self.label, message)
 
 
-def read_each(source: Source, read: Callable[[Feature], T]) -> list[T]:
+def read_each(source: Source, read: Callable[[Feature], T], most_bytes: int = LARGEST_BYTES) -> list[T]:
     """`read` of every feature; raises FileProblems with all that was wrong, so nothing is half read."""
     problems, results = Problems(), []
-    for number, raw in enumerate(_raw_features(source), start=1):
+    for number, raw in enumerate(_raw_features(source, most_bytes), start=1):
         label = _label(number, raw)
         with problems.of(label):
             results.append(read(_feature(label, raw)))
@@ -92,7 +95,7 @@ def line(feature: Feature, value: Any) -> tuple[LonLat, ...]:
     return _compact(feature, tuple(position(feature, each) for each in value))
 
 
-def ring(feature: Feature, value: Any) -> tuple[LonLat, ...]:
+def ring(feature: Feature, value: Any, widest_deg: float = WIDEST_DEG) -> tuple[LonLat, ...]:
     """A closed ring without its last, repeated position."""
     if not isinstance(value, list) or len(value) < 4:
         feature.refuse(
@@ -101,7 +104,7 @@ def ring(feature: Feature, value: Any) -> tuple[LonLat, ...]:
     points = tuple(position(feature, each) for each in value)
     if points[0] != points[-1]:
         feature.refuse("a ring is not closed: repeat its first position at the end")
-    return _compact(feature, points[:-1])
+    return _compact(feature, points[:-1], widest_deg)
 
 
 def of_kind(feature: Feature, single: str, read: Callable[[Feature, Any], T]) -> list[T]:
@@ -120,16 +123,16 @@ def short(value: object) -> str:
     return _SHORT.repr(value)
 
 
-def _compact(feature: Feature, points: tuple[LonLat, ...]) -> tuple[LonLat, ...]:
+def _compact(feature: Feature, points: tuple[LonLat, ...], widest_deg: float = WIDEST_DEG) -> tuple[LonLat, ...]:
     longitudes, latitudes = [p[0] for p in points], [p[1] for p in points]
     span = max(max(longitudes) - min(longitudes), max(latitudes) - min(latitudes))
-    if span > WIDEST_DEG:
+    if span > widest_deg:
         feature.refuse(f"reaches over {span:.3g} degrees: one of its positions is wrong or swapped")
     return points
 
 
-def _raw_features(source: Source) -> list[Any]:
-    data = _parse(_bytes(source))
+def _raw_features(source: Source, most_bytes: int) -> list[Any]:
+    data = _parse(_bytes(source, most_bytes))
     if not isinstance(data, dict) or "type" not in data:
         raise InputProblem("file", "this JSON is not GeoJSON: it has no “type”")
     _check_crs(data.get("crs"))
@@ -142,22 +145,20 @@ def _raw_features(source: Source) -> list[Any]:
     return list(data["features"])
 
 
-def _bytes(source: Source) -> bytes:
+def _bytes(source: Source, most_bytes: int) -> bytes:
     if isinstance(source, bytes):
-        _not_too_large(len(source))
+        _not_too_large(len(source), most_bytes)
         return source
     try:
-        _not_too_large(os.stat(source).st_size)
+        _not_too_large(os.stat(source).st_size, most_bytes)
         return Path(source).read_bytes()
     except OSError as problem:
         raise InputProblem("file", f"cannot be read: {problem.strerror}") from None
 
 
-def _not_too_large(size: int) -> None:
-    if size > LARGEST_BYTES:
-        raise InputProblem(
-            "file", f"is {size / 1e6:.0f} MB; at most {LARGEST_BYTES / 1e6:.0f} MB: cut out the part you need"
-        )
+def _not_too_large(size: int, most: int) -> None:
+    if size > most:
+        raise InputProblem("file", f"is {size / 1e6:.0f} MB; at most {most / 1e6:.0f} MB: cut out the part you need")
 
 
 def _parse(raw: bytes) -> Any:
@@ -201,7 +202,9 @@ def _feature(label: str, raw: Any) -> Feature:
         raise InputProblem(label, "its “properties” is not an object")
     if not isinstance(geometry, dict):
         raise InputProblem(label, "has no geometry")
-    return Feature(label, properties or {}, str(geometry.get("type")), geometry.get("coordinates"))
+    kind = str(geometry.get("type"))
+    inside = geometry.get("geometries" if kind == "GeometryCollection" else "coordinates")
+    return Feature(label, properties or {}, kind, inside)
 
 
 def _is_number(value: Any) -> bool:

@@ -31,7 +31,7 @@ def building_feature(building: BuildingDraft) -> dict[str, Any]:
         "height_source": building.height_source,
         "height_doubt": building.doubt_m,
     }
-    rings = [_closed(ring, hole=number > 0) for number, ring in enumerate(building.rings)]
+    rings = [closed_ring(ring, hole=number > 0) for number, ring in enumerate(building.rings)]
     return {"type": "Feature", "properties": noted, "geometry": {"type": "Polygon", "coordinates": rings}}
 
 
@@ -41,7 +41,7 @@ def footway_feature(footway: FootwayDraft) -> dict[str, Any]:
     return {"type": "Feature", "properties": noted, "geometry": {"type": "LineString", "coordinates": line}}
 
 
-def _closed(ring: Sequence[LonLat], *, hole: bool) -> list[list[float]]:
+def closed_ring(ring: Sequence[LonLat], *, hole: bool) -> list[list[float]]:
     """The ring with its first position repeated; outlines run counter-clockwise, courtyards clockwise (RFC 7946)."""
     pairs = zip(ring, [*ring[1:], ring[0]], strict=True)
     clockwise = sum((x1 - x0) * (y1 + y0 - 2 * ring[0][1]) for (x0, y0), (x1, y1) in pairs) > 0
