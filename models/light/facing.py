@@ -9,8 +9,11 @@ from typing import Literal
 from models.light.exposure import EvFigure
 from models.light.kit import Choice
 from models.light.reserve import Binding, reserve
+from models.light.view import BEARINGS
+from models.sky.sun import SUN_DEG
 
-BEARINGS = (0, 45, 90, 135, 180, 225, 270, 315)
+__all__ = ["BEARINGS", "COUNTED_STOPS", "Facing", "SunPlace", "facing_order", "sun_place"]
+
 COUNTED_STOPS = 2.0
 """Reserve counts up to here; more is equal (common practice, no source)."""
 
@@ -70,7 +73,7 @@ def sun_place(looking_deg: float, sun_elevation_deg: float, sun_azimuth_deg: flo
     In the lens: within the window the backdrop is taken over, 20 degrees to each side and up to 25 high. Behind and
     before reach 60 degrees to each side of straight, and above 60 degrees it is overhead: house rules.
     """
-    if not sun_reaches or sun_elevation_deg < -0.833:
+    if not sun_reaches or sun_elevation_deg < SUN_DEG:
         return "not on the subject"
     if sun_elevation_deg > 60:
         return "from high above"

@@ -16,12 +16,12 @@ from models.light.transport import BEARINGS, OWN_DIRECTIONS, PLANES, UP, Coeffic
 from models.light.view import GROUND, OPEN, STRIP_DEG, STRIPS, WALL
 from models.sky.daylight import OpenSky, overcast_weight
 from models.sky.dome import unit_vectors
+from models.sky.sun import SUN_DEG
 
 Floats = NDArray[np.floating]
 Bools = NDArray[np.bool_]
 
 HALF_VIEW_DEG: Final = 20.0
-SUN_DOWN_DEG: Final = -0.833  # geometric height of the sun's centre when its upper limb sets
 PARTS: Final = ("sunlit wall", "shaded wall", "ground", "sky", "leaves")
 
 
@@ -132,7 +132,7 @@ def light_over(
         for value in (sky.diffuse_lx, sky.direct_normal_lx, lamps_lx, overcast_weight(np.asarray(oktas, float)))
     )
     outlook = _outlook(looking_deg)
-    direct = np.where(elevation > SUN_DOWN_DEG, direct, 0.0)
+    direct = np.where(elevation > SUN_DEG, direct, 0.0)
     reflected, own, lit = _from_sun(fixed, outlook, elevation, azimuth, direct)
     answers = _from_sky(fixed, outlook, elevation, azimuth, cloud) * diffuse[:, None]
     answers += _from_lamps(fixed, outlook) * lamps[:, None]

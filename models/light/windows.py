@@ -19,6 +19,7 @@ import numpy as np
 from numpy.lib.stride_tricks import sliding_window_view
 from numpy.typing import NDArray
 
+from models.light.facing import COUNTED_STOPS
 from models.light.window_parts import (
     DAY_MIN,
     WANTS,
@@ -38,9 +39,6 @@ from models.light.window_words import DARK_EV, WANT_WORDS, against, reasons, why
 __all__ = ["WANTS", "Ask", "Ranked", "Sky", "SpotTimes", "Want", "Window", "local_clock", "rank"]
 
 Kind = TypeVar("Kind", bound=np.generic)
-
-COUNTED_STOPS = 2.0
-"""Reserve counts up to here; more is equal: house rule."""
 
 ENOUGH_MIN = 30
 """Golden light or low sun for this long, or for half of a shorter window, is enough to book it: house rule."""

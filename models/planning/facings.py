@@ -14,7 +14,6 @@ from models.planning.spot_answers import BackdropPart
 from models.units import ev100_from_illuminance, ev100_from_luminance
 
 Floats = NDArray[np.float64]
-VERTICALS = 8
 SUNLIT_WALL = PARTS.index("sunlit wall")
 HALF = 0.5
 SUNLIT_SHARE = 0.05
@@ -29,12 +28,12 @@ def face_ev(light: LightSeries, looking_deg: float | None) -> Floats:
 
     None: the brightest of the eight vertical planes. Between two of the eight the illuminance goes in a straight line.
     """
-    planes = light.illuminance_lx[:, :VERTICALS]
+    planes = light.illuminance_lx[:, :UP]
     if looking_deg is None:
         return ev100_from_illuminance(planes.max(axis=1))
-    place = ((looking_deg + 180.0) % 360.0) / (360.0 / VERTICALS)
-    low, share = int(place) % VERTICALS, place % 1.0
-    return ev100_from_illuminance(planes[:, low] * (1 - share) + planes[:, (low + 1) % VERTICALS] * share)
+    place = ((looking_deg + 180.0) % 360.0) / (360.0 / UP)
+    low, share = int(place) % UP, place % 1.0
+    return ev100_from_illuminance(planes[:, low] * (1 - share) + planes[:, (low + 1) % UP] * share)
 
 
 def behind_ev(light: LightSeries, looking_deg: float) -> Floats:

@@ -12,11 +12,10 @@ import numpy as np
 from numpy.typing import NDArray
 
 from models.clock import from_unix_s, to_local
-from models.light.facing import BEARINGS
 from models.light.lamps import MIDDLE_EV100, UNKNOWN_STOPS, lamps_lx, upright_share
 from models.light.subject import LightSeries, light_over
+from models.light.transport import BEARINGS, Coefficients, coefficients
 from models.light.transport import MODEL_VERSION as TRANSPORT_VERSION
-from models.light.transport import Coefficients, coefficients
 from models.planning.memory import Memory
 from models.planning.scenes import scene_key, scene_of
 from models.planning.shelf import shelve

@@ -10,8 +10,8 @@ from numpy.typing import NDArray
 from models.clock import unix_s
 from models.light.calibration import posterior
 from models.light.exposure import EvFigure
-from models.light.facing import BEARINGS
 from models.light.lamps import UNKNOWN_EV100
+from models.light.transport import BEARINGS
 from models.planning.answers import Figure, Moment, RestsOn, State
 from models.planning.facings import behind_ev, face_ev
 from models.planning.light import Series, SpotLight, light_series

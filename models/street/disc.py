@@ -18,7 +18,6 @@ from models.street.rings import Floats
 State = Literal["down", "open", "leaves", "behind"]
 STATES: tuple[State, ...] = ("down", "open", "leaves", "behind")
 NOTHING, MEASURED, ROOF = -1, -2, -3  # what stands there, where it is no building
-DOWN_DEG = -0.833  # geometric elevation of the sun's centre at which its upper limb rises and sets
 SUN_RADIUS_DEG = 0.27  # half the sun's disc, 16' to three figures (Astronomical Almanac, from memory)
 CANOPY_MARGIN_DEG = 5.0  # the disc's half width in bearing stays below it up to 86 degrees high
 

@@ -8,8 +8,8 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
-from models.sky.sun import refracted_deg
-from models.street.disc import CANOPY_MARGIN_DEG, DOWN_DEG, Edges, SunStates, Through, covered, past_edges, told
+from models.sky.sun import SUN_DEG, refracted_deg
+from models.street.disc import CANOPY_MARGIN_DEG, Edges, SunStates, Through, covered, past_edges, told
 from models.street.rings import Floats
 from models.street.scene import Canopy
 from models.street.skyline import Skyline
@@ -36,7 +36,7 @@ def sun_states_over(
     """The sun at each of n spots, (n,): the same as `sun_states` for one after the other."""
     shape = (len(sights),)
     elevation, azimuth, month = (np.broadcast_to(np.asarray(v), shape) for v in (elevation_deg, azimuth_deg, months))
-    up = np.flatnonzero(elevation >= DOWN_DEG)
+    up = np.flatnonzero(elevation >= SUN_DEG)
     seen, bearing = np.asarray(refracted_deg(elevation[up].astype(float))), azimuth[up]
     above = [sights[k] for k in up.tolist()]
     return told(shape, up, past_edges(seen, _edges(above, bearing)), _through(above, seen, bearing, month[up]))

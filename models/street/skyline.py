@@ -19,17 +19,14 @@ import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
 from models.problems import InputProblem
-from models.sky.sun import refracted_deg
+from models.sky.sun import SUN_DEG, refracted_deg
 from models.street.disc import (
     CANOPY_MARGIN_DEG,
-    DOWN_DEG,
     MEASURED,
     NOTHING,
     ROOF,
     STATES,
-    SUN_RADIUS_DEG,
     Edges,
-    State,
     SunStates,
     Through,
     covered,
@@ -41,19 +38,14 @@ from models.street.scene import EYE_M, REACH_M, Canopy, SkylinePoint, Walls, bui
 from models.street.sweep import look_round
 
 __all__ = [
-    "DOWN_DEG",
     "MEASURED",
     "NOTHING",
     "ROOF",
     "STATES",
-    "SUN_RADIUS_DEG",
     "InsideBuilding",
     "Skyline",
-    "State",
-    "SunState",
     "SunStates",
     "skyline_of",
-    "sun_state",
     "sun_states",
 ]
 
@@ -122,22 +114,6 @@ def skyline_of(
     return replace(drawn, source="; ".join(words), canopies=canopies)
 
 
-@dataclass(frozen=True, slots=True)
-class SunState:
-    """obstacle: what the sun is behind (a building index, MEASURED or ROOF), else NOTHING. transmittance: 0..1."""
-
-    state: State
-    obstacle: int
-    too_close: bool
-    transmittance: float
-
-
-def sun_state(skyline: Skyline, elevation_deg: float, azimuth_deg: float, month: int) -> SunState:
-    """What becomes of the sun at one instant; geometric elevation. The same code as `sun_states`."""
-    code, light, close, obstacle = sun_states(skyline, elevation_deg, azimuth_deg, month)
-    return SunState(STATES[int(code[0])], int(obstacle[0]), bool(close[0]), float(light[0]))
-
-
 def sun_states(skyline: Skyline, elevation_deg: ArrayLike, azimuth_deg: ArrayLike, months: ArrayLike) -> SunStates:
     """What becomes of the sun at each instant (T,); geometric elevations, which are refracted here; months 1..12.
 
@@ -147,7 +123,7 @@ def sun_states(skyline: Skyline, elevation_deg: ArrayLike, azimuth_deg: ArrayLik
     of a roof. Leaves have no sharp edge. An instant that is not a number is "down".
     """
     elevation, azimuth, month = np.broadcast_arrays(*map(np.atleast_1d, (elevation_deg, azimuth_deg, months)))
-    up = np.flatnonzero(elevation >= DOWN_DEG)
+    up = np.flatnonzero(elevation >= SUN_DEG)
     seen, bearing = np.asarray(refracted_deg(elevation[up].astype(float))), azimuth[up]
     past = past_edges(seen, _edges(skyline, bearing))
     return told(elevation.shape, up, past, _through_canopies(skyline.canopies, seen, bearing, month[up]))

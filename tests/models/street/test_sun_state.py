@@ -1,6 +1,7 @@
 """What becomes of the sun behind edges, leaves and roofs; one instant and many by the same code."""
 
 import math
+from dataclasses import dataclass
 
 import numpy as np
 import pytest
@@ -8,22 +9,26 @@ import shapely
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from models.sky.sun import refracted_deg
+from models.sky.sun import SUN_DEG, refracted_deg
+from models.street.disc import SUN_RADIUS_DEG
 from models.street.scene import Building, Canopy, SkylinePoint, pack_walls
 from models.street.shadows import shadows
-from models.street.skyline import (
-    DOWN_DEG,
-    MEASURED,
-    NOTHING,
-    ROOF,
-    STATES,
-    SUN_RADIUS_DEG,
-    Skyline,
-    skyline_of,
-    sun_state,
-    sun_states,
-)
+from models.street.skyline import MEASURED, NOTHING, ROOF, STATES, Skyline, skyline_of, sun_states
 from tests.models.street.towns import box, star_town
+
+
+@dataclass(frozen=True)
+class SunState:
+    state: str
+    obstacle: int
+    too_close: bool
+    transmittance: float
+
+
+def sun_state(skyline, elevation_deg, azimuth_deg, month):
+    """One instant of `sun_states`."""
+    code, light, close, obstacle = sun_states(skyline, elevation_deg, azimuth_deg, month)
+    return SunState(STATES[int(code[0])], int(obstacle[0]), bool(close[0]), float(light[0]))
 
 
 def flat(elevation_deg=30.0, doubt_deg=0.0, canopies=()):
@@ -49,8 +54,8 @@ def geometric(seen_deg):
 
 
 def test_down_is_the_geometric_elevation_of_sunset():
-    assert sun_state(OPEN, DOWN_DEG - 0.001, 100, 6).state == "down"
-    assert sun_state(OPEN, DOWN_DEG + 0.001, 100, 6).state == "open"
+    assert sun_state(OPEN, SUN_DEG - 0.001, 100, 6).state == "down"
+    assert sun_state(OPEN, SUN_DEG + 0.001, 100, 6).state == "open"
     assert sun_state(OPEN, -30, 100, 6).transmittance == 0
 
 
@@ -59,7 +64,7 @@ def test_on_a_bare_horizon_the_disc_sets_without_a_doubt():
     state = sun_state(OPEN, geometric(0.0), 100, 6)
     assert (state.state, state.too_close, state.obstacle) == ("open", False, NOTHING)
     assert state.transmittance == pytest.approx(0.5, abs=0.001)
-    assert sun_state(OPEN, DOWN_DEG, 100, 6).transmittance < 0.06
+    assert sun_state(OPEN, SUN_DEG, 100, 6).transmittance < 0.06
     assert sun_state(OPEN, geometric(0.3), 100, 6).transmittance == 1
 
 
