@@ -154,7 +154,7 @@ NO_WALLS = Walls(
 def pack_walls(buildings: Sequence[Building]) -> Walls:
     """All upright panels of the buildings, in their order; Walls.building counts from 0 along the sequence.
 
-    Buildings no higher than their bottom and rings that enclose nothing give no panels; `left_out` names them.
+    Buildings no higher than their bottom and rings that enclose nothing give no panels.
     Raises InputProblem for a coordinate or height that is not a number.
     """
     if not buildings:
@@ -172,16 +172,6 @@ def pack_walls(buildings: Sequence[Building]) -> Walls:
     assumed = np.array([b.height_source == "assumed" for b in buildings])[owner]
     start, end = np.where(swap, ahead, rings.points), np.where(swap, rings.points, ahead)
     return Walls(start, end, bottom, top, doubt, owner.astype(np.int32), assumed)
-
-
-def left_out(buildings: Sequence[Building]) -> dict[int, str]:
-    """Which buildings of the sequence give no walls at all, by index, and why, in words."""
-    kept = set(pack_walls(buildings).building.tolist())
-    return {
-        index: "no height" if b.top_m <= b.bottom_m else "its outline encloses nothing"
-        for index, b in enumerate(buildings)
-        if index not in kept
-    }
 
 
 def lowered(walls: Walls, floor_m: float) -> Walls:
