@@ -90,6 +90,11 @@ def zone_short(instant: datetime, zone: str) -> str:
     return f"UTC{name}" if name[:1] in "+-" else name
 
 
+def day_words(day: date) -> str:
+    """'Saturday 17 October 2026'."""
+    return f"{day:%A} {day.day} {day:%B %Y}"
+
+
 def unix_s(instant: datetime) -> float:
     """Seconds since 1970-01-01T00:00Z, leap seconds not counted."""
     return require_aware(instant).timestamp()

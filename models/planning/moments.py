@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from datetime import date, datetime, time, timedelta
 
-from models.clock import TimeInGap, TimeIsAmbiguous, resolve_local, to_local, zone_short
+from models.clock import TimeInGap, TimeIsAmbiguous, day_words, resolve_local, to_local, zone_short
 from models.planning.answers import Moment
 from models.problems import InputProblem
 
@@ -97,11 +97,6 @@ def moment_words(moment: Moment) -> str:
     """'Saturday 17 October 2026, 16:40 CEST'."""
     local = moment.local
     return f"{day_words(local.date())}, {local:%H:%M} {zone_short(moment.instant, moment.zone)}"
-
-
-def day_words(day: date) -> str:
-    """'Saturday 17 October 2026'."""
-    return f"{day:%A} {day.day} {day:%B %Y}"
 
 
 def _date_of(parts: dict[str, str | None], typed: str, today: date) -> date:

@@ -11,14 +11,13 @@ from typing import TypeVar
 import numpy as np
 from numpy.typing import NDArray
 
-from models.clock import local_day, to_local, unix_s, zone_short
+from models.clock import day_words, local_day, to_local, unix_s, zone_short
 from models.light.flash import Choice, capacity_ev, reserve_series, too_strong_series
 from models.light.lamps import UNKNOWN_STOPS
 from models.light.windows import Ask, Sky, SpotTimes, Window, local_clock, rank
 from models.planning.facings import behind_ev, blue_reaches, face_ev, sun_arrives
 from models.planning.kit import kit_of
 from models.planning.light import Series, SpotLight, light_along, spot_light, sun_path
-from models.planning.moments import day_words
 from models.planning.now import doubt_of
 from models.planning.sentence import ANY_WAY, OWN_WAY, Sentence, read_sentence
 from models.planning.spots import home_zone
