@@ -12,7 +12,7 @@ from pathlib import Path
 from typing import Any, NoReturn, TypeVar
 
 from models.problems import FileProblems, InputProblem
-from models.street.town import LonLat
+from models.street.town import LonLat, box_of
 
 Source = str | Path | bytes
 T = TypeVar("T")
@@ -124,8 +124,8 @@ def short(value: object) -> str:
 
 
 def _compact(feature: Feature, points: tuple[LonLat, ...], widest_deg: float = WIDEST_DEG) -> tuple[LonLat, ...]:
-    longitudes, latitudes = [p[0] for p in points], [p[1] for p in points]
-    span = max(max(longitudes) - min(longitudes), max(latitudes) - min(latitudes))
+    box = box_of(points)
+    span = max(box.north - box.south, box.east - box.west)
     if span > widest_deg:
         feature.refuse(f"reaches over {span:.3g} degrees: one of its positions is wrong or swapped")
     return points

@@ -17,7 +17,7 @@ from models.exchange.heights import USUAL_RULE, HeightRule, Reading, reading, se
 from models.exchange.osm_words import notes_of
 from models.exchange.parts import with_parts
 from models.problems import InputProblem
-from models.street.town import Box, BuildingDraft, FootwayDraft, LampDraft, LonLat, TownDraft, TreeDraft
+from models.street.town import Box, BuildingDraft, FootwayDraft, LampDraft, LonLat, TownDraft, TreeDraft, box_of
 
 ATTRIBUTION = "© OpenStreetMap contributors (ODbL)"
 OBJECTS_A_STEP = 20_000
@@ -158,16 +158,7 @@ class _Found:
 
     def _inside(self, points: Iterable[LonLat]) -> bool:
         """Whether the box round the points meets the box asked for."""
-        box = self.bbox
-        if box is None:
-            return True
-        corners = list(points)
-        longitudes, latitudes = [corner[0] for corner in corners], [corner[1] for corner in corners]
-        if max(latitudes) < box.south or min(latitudes) > box.north:
-            return False
-        if box.west <= box.east:
-            return max(longitudes) >= box.west and min(longitudes) <= box.east
-        return max(longitudes) >= box.west or min(longitudes) <= box.east
+        return self.bbox is None or self.bbox.meets(box_of(points))
 
 
 def _buildings(found: _Found, rule: HeightRule) -> tuple[list[BuildingDraft], tuple[str, ...]]:

@@ -18,8 +18,6 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from dataclasses import replace
 
-import numpy as np
-from numpy.typing import NDArray
 from shapely import Polygon, STRtree, union_all
 from shapely.geometry.base import BaseGeometry
 
@@ -82,20 +80,10 @@ def _cut(outline: BuildingDraft, left: BaseGeometry, plane: LocalPlane) -> Itera
 
 def _shape(building: BuildingDraft, plane: LocalPlane) -> BaseGeometry:
     """The footprint in metres; what crosses itself is untangled."""
-    outline, *courtyards = (_metres(ring, plane) for ring in building.rings)
+    outline, *courtyards = map(plane.points_to_metres, building.rings)
     shape = Polygon(outline, courtyards)
     return shape if shape.is_valid else shape.buffer(0)
 
 
-def _metres(ring: Sequence[tuple[float, float]], plane: LocalPlane) -> NDArray[np.float64]:
-    longitude, latitude = np.array(ring, float).T
-    return np.column_stack(plane.to_metres(latitude, longitude))
-
-
 def _degrees(rings: Rings, plane: LocalPlane) -> Rings:
-    turned = []
-    for ring in rings:
-        east, north = np.array(ring, float).T
-        latitude, longitude = plane.to_degrees(east, north)
-        turned.append(tuple(zip(longitude.tolist(), latitude.tolist(), strict=True)))
-    return tuple(turned)
+    return tuple(tuple(map(tuple, plane.points_to_degrees(ring).tolist())) for ring in rings)

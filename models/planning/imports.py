@@ -16,11 +16,11 @@ from models.exchange.spots import read_spots
 from models.exchange.zones import zone_at
 from models.store.engine import Store
 from models.store.settings import get_setting
-from models.store.spots import add_spot, list_spots
+from models.store.spots import add_spots, list_spots
 from models.store.town import ImportRow, building_covering, list_imports, replace_import
 from models.street.scene import EYE_M
 from models.street.spot import SpotDraft
-from models.street.town import Box, LonLat, TownDraft, box_round
+from models.street.town import Box, TownDraft, box_of, box_round
 
 SAME_PLACE_M = 20.0
 """A spot of the same name so near is the same spot: our planning rule, no source."""
@@ -72,8 +72,7 @@ def import_spots(store: Store, source: Source, *, zone: str | None = None) -> Im
     read = read_spots(source, zone_at, zone)
     with store.writing() as s:
         new = [draft for draft in read.spots if not _is_there(s, draft)]
-        for draft in new:
-            add_spot(s, draft)
+        add_spots(s, new)
         inside = [draft.name for draft in new if _is_inside(s, draft)]
     there = len(read.spots) - len(new)
     words = (
@@ -110,15 +109,15 @@ def _answer(row: ImportRow) -> str:
 
 
 def _where(town: TownDraft) -> Iterable[str]:
-    points: list[LonLat] = [
+    points = [
         *(point for building in town.buildings for point in building.rings[0]),
         *(point for way in town.footways for point in way.line),
     ]
     if points:
-        longitudes, latitudes = zip(*points, strict=True)
+        box = box_of(points)
         yield (
-            f"They lie between latitude {min(latitudes):.4f} and {max(latitudes):.4f}, "
-            f"longitude {min(longitudes):.4f} and {max(longitudes):.4f}."
+            f"They lie between latitude {box.south:.4f} and {box.north:.4f}, "
+            f"longitude {box.west:.4f} and {box.east:.4f}."
         )
 
 

@@ -20,7 +20,7 @@ from models.sky.sun import sun_at
 from models.store import spots as kept
 from models.store.engine import Store
 from models.store.spots import SpotInView
-from models.store.town import buildings_in, footways_in, local_building
+from models.store.town import buildings_in, footways_in, in_metres
 from models.street.plane import LocalPlane
 from models.street.scene import REACH_M
 from models.street.shadows import shadows
@@ -134,7 +134,7 @@ def shadows_geojson(store: Store, moment: Moment, box: Box) -> Feature:
         found = buildings_in(s, _reaching(box), limit=MOST_SHADOWS + 1)
     if len(found) > MOST_SHADOWS:
         return _collection([])
-    dark = shadows([local_building(row, plane) for row in found], sun.refracted_deg, sun.azimuth_deg)
+    dark = shadows([in_metres(row, plane) for row in found], sun.refracted_deg, sun.azimuth_deg)
     seen = _polygons(shapely.intersection(dark, _beside(box, plane)))
     return _collection([] if seen.is_empty else [_feature(_in_degrees(seen, plane), {"kind": "shadow"})])
 

@@ -26,10 +26,3 @@ def overlaps(table: sa.Table, box: Box) -> list[Condition]:
         table.c.north >= box.south,
         join(table.c.west <= box.east, table.c.east >= box.west),
     ]
-
-
-def meet(filled: Box, box: Box) -> bool:
-    """`overlaps` for a box at hand."""
-    join = all if box.west <= box.east else any
-    aside = (filled.west <= box.east, filled.east >= box.west)
-    return filled.south <= box.north and filled.north >= box.south and join(aside)

@@ -58,3 +58,13 @@ class LocalPlane:
         north, east = self.metres_per_degree
         longitude = self.longitude_deg + np.asarray(east_m, float) / east
         return self.latitude_deg + np.asarray(north_m, float) / north, (longitude + 180) % 360 - 180
+
+    def points_to_metres(self, lon_lat_deg: ArrayLike) -> NDArray[np.float64]:
+        """(n, 2) east, north in metres of points (n, 2) in the order of GeoJSON."""
+        longitude, latitude = np.asarray(lon_lat_deg, float).reshape(-1, 2).T
+        return np.column_stack(self.to_metres(latitude, longitude))
+
+    def points_to_degrees(self, metres: ArrayLike) -> NDArray[np.float64]:
+        """(n, 2) longitude, latitude of points (n, 2) east, north."""
+        latitude, longitude = self.to_degrees(*np.asarray(metres, float).reshape(-1, 2).T)
+        return np.column_stack([longitude, latitude])

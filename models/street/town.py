@@ -5,6 +5,7 @@ Points are (longitude_deg, latitude_deg), the order of GeoJSON. `exchange` fills
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from dataclasses import dataclass
 from math import cos, radians
 
@@ -23,6 +24,18 @@ class Box:
     west: float
     north: float
     east: float
+
+    def meets(self, filled: Box) -> bool:
+        """Whether they share a point; `filled` does not cross 180 degrees, this one may."""
+        join = all if self.west <= self.east else any
+        aside = (filled.west <= self.east, filled.east >= self.west)
+        return filled.south <= self.north and filled.north >= self.south and join(aside)
+
+
+def box_of(points: Iterable[LonLat]) -> Box:
+    """The smallest box round some points that lie on one side of 180 degrees."""
+    longitudes, latitudes = zip(*points, strict=True)
+    return Box(min(latitudes), min(longitudes), max(latitudes), max(longitudes))
 
 
 def box_round(latitude_deg: float, longitude_deg: float, radius_m: float) -> Box:

@@ -10,7 +10,7 @@ import numpy as np
 import pytest
 
 from models.store.engine import open_store, upgrade
-from models.store.town import buildings_in, local_building, packed_walls_near, replace_import
+from models.store.town import buildings_in, in_metres, packed_walls_near, replace_import
 from models.street.plane import LocalPlane
 from models.street.scene import Walls, pack_walls
 from models.street.town import Box, BuildingDraft, TownDraft
@@ -50,7 +50,7 @@ def test_packed_walls_against_rows(tmp_path: Path) -> None:
 
     def from_rows() -> Walls:
         rows = buildings_in(s, Box(52, 5, 53, 6), limit=ACROSS**2)
-        return pack_walls([local_building(row, PLANE) for row in rows])
+        return pack_walls([in_metres(row, PLANE) for row in rows])
 
     imported = best_of(bring, 1)
     with store.reading() as s:

@@ -1,7 +1,7 @@
 """The town: what imports brought, kept as rows for reading and as packed walls for the light.
 
-All of one import stands or goes together (`replace_import`). Its number is new each time, so `town_stamp` tells whether
-anything near a place has changed, and a building's number never comes back as another building.
+All of one import stands or goes together (`replace_import`). Its number is new each time, so `Reaches.stamp` tells
+whether anything near a place has changed, and a building's number never comes back as another building.
 """
 
 from models.store.town.reading import (
@@ -16,13 +16,11 @@ from models.store.town.reading import (
     get_building,
     lamps_near,
     list_imports,
-    local_building,
     reaches,
-    town_stamp,
     trees_near,
 )
 from models.store.town.replacing import drop_import, replace_import
-from models.store.town.walls import WallsNear, packed_walls_near
+from models.store.town.walls import WallsNear, in_metres, packed_walls_near
 
 __all__ = [
     "BuildingRow",
@@ -36,12 +34,11 @@ __all__ = [
     "drop_import",
     "footways_in",
     "get_building",
+    "in_metres",
     "lamps_near",
     "list_imports",
-    "local_building",
     "packed_walls_near",
     "reaches",
     "replace_import",
-    "town_stamp",
     "trees_near",
 ]

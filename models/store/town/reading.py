@@ -10,11 +10,11 @@ import numpy as np
 import sqlalchemy as sa
 from sqlalchemy.orm import Session
 
-from models.store.boxes import meet, overlaps, points_in
+from models.store.boxes import overlaps, points_in
 from models.store.town.tables import buildings, footways, imports, lamps, trees
 from models.store.town.walls import in_metres
 from models.street.plane import LocalPlane
-from models.street.scene import REACH_M, Building, Tree, building_over
+from models.street.scene import REACH_M, Tree, building_over
 from models.street.town import Box, BuildingDraft, FootwayDraft, box_round
 
 MOST_ROWS = 5000
@@ -60,9 +60,9 @@ class Reaches:
     imports: tuple[tuple[int, Box], ...]
 
     def stamp(self, latitude_deg: float, longitude_deg: float, radius_m: float = REACH_M) -> str:
-        """As `town_stamp`."""
+        """Changes whenever an import that reaches near this place is replaced, added or dropped; for cache keys."""
         near = box_round(latitude_deg, longitude_deg, radius_m)
-        return ".".join(str(number) for number, box in self.imports if meet(box, near))
+        return ".".join(str(number) for number, box in self.imports if near.meets(box))
 
 
 def buildings_in(s: Session, box: Box, limit: int = MOST_ROWS) -> tuple[BuildingRow, ...]:
@@ -87,11 +87,6 @@ def building_covering(
     return None if index is None else standing[index]
 
 
-def local_building(row: BuildingDraft, plane: LocalPlane) -> Building:
-    """The building in the metres of a plane, as the shadows want it."""
-    return in_metres(row, plane)
-
-
 def footways_in(s: Session, box: Box, limit: int = MOST_ROWS) -> tuple[FootwayRow, ...]:
     columns = (footways.c[name] for name in ("line", "width_m", "surface", "lit", "kind", "id"))
     query = sa.select(*columns).where(*overlaps(footways, box)).order_by(footways.c.id).limit(limit)
@@ -109,11 +104,6 @@ def lamps_near(
 ) -> tuple[LampNear, ...]:
     """Street lamps within radius_m, nearest first."""
     return tuple(LampNear(east, north) for east, north, _ in _near(s, lamps, (), latitude_deg, longitude_deg, radius_m))
-
-
-def town_stamp(s: Session, latitude_deg: float, longitude_deg: float, radius_m: float = REACH_M) -> str:
-    """Changes whenever an import that reaches near this place is replaced, added or dropped; for cache keys."""
-    return reaches(s).stamp(latitude_deg, longitude_deg, radius_m)
 
 
 def reaches(s: Session) -> Reaches:

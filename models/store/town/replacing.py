@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import secrets
 from collections.abc import Iterable, Sequence
+from dataclasses import asdict
 from itertools import chain
 from typing import Any
 
@@ -16,13 +17,12 @@ from models.store.town.reading import ImportRow, get_import
 from models.store.town.tables import buildings, footways, imports, lamps, trees, wall_tiles
 from models.store.town.walls import tiles_of
 from models.street.spot import readable
-from models.street.town import BuildingDraft, LonLat, TownDraft
+from models.street.town import BuildingDraft, LonLat, TownDraft, box_of
 
 FEWEST_CORNERS = 3
 LARGEST_NUMBER = 2**31 - 1
 """Of an integer column. Imports are numbered by chance, so that no database's stamp passes for another's."""
 POINT = ("latitude_deg", "longitude_deg")
-SIDES = ("west", "south", "east", "north")
 Located = Sequence[tuple[str, Iterable[LonLat]]]
 
 
@@ -67,8 +67,7 @@ def _fields(item: Any, *names: str) -> dict[str, Any]:
 
 
 def _box(points: Iterable[LonLat]) -> dict[str, float]:
-    longitudes, latitudes = zip(*points, strict=True)
-    return dict(zip(SIDES, (min(longitudes), min(latitudes), max(longitudes), max(latitudes)), strict=True))
+    return asdict(box_of(points))
 
 
 def _summary(name: str, town: TownDraft) -> dict[str, Any]:

@@ -56,7 +56,7 @@ def packed_walls_near(s: Session, latitude_deg: float, longitude_deg: float, rad
     plane = LocalPlane(latitude_deg, longitude_deg)
     query = sa.select(wall_tiles.c.walls).where(*overlaps(wall_tiles, box_round(latitude_deg, longitude_deg, radius_m)))
     packed = np.frombuffer(b"".join(s.scalars(query.order_by(wall_tiles.c.id))), WALL)
-    start_m, end_m = _local(plane, packed["start"]), _local(plane, packed["end"])
+    start_m, end_m = plane.points_to_metres(packed["start"]), plane.points_to_metres(packed["end"])
     near = _distance_squared(start_m, end_m) <= radius_m**2
     kept = packed[near]
     ids, building = np.unique(kept["building"], return_inverse=True)
@@ -92,9 +92,7 @@ def _packed(drafts: Sequence[BuildingDraft], ids: Sequence[int]) -> NDArray[np.v
     plane = LocalPlane(some_point[1], some_point[0])
     walls = pack_walls([in_metres(draft, plane) for draft in drafts])
     packed = np.empty(len(walls), WALL)
-    for side, ends in (("start", walls.start_m), ("end", walls.end_m)):
-        latitude, longitude = plane.to_degrees(ends[:, 0], ends[:, 1])
-        packed[side] = np.column_stack([longitude, latitude])
+    packed["start"], packed["end"] = plane.points_to_degrees(walls.start_m), plane.points_to_degrees(walls.end_m)
     for name in ("bottom_m", "top_m", "doubt_m", "assumed"):
         packed[name] = getattr(walls, name)
     packed["building"] = np.asarray(ids, np.int32)[walls.building]
@@ -103,17 +101,8 @@ def _packed(drafts: Sequence[BuildingDraft], ids: Sequence[int]) -> NDArray[np.v
 
 def in_metres(draft: BuildingDraft, plane: LocalPlane) -> Building:
     """The building in the metres of a plane."""
-    rings = tuple(_ring_m(ring, plane) for ring in draft.rings)
+    rings = tuple(tuple(map(tuple, plane.points_to_metres(ring).tolist())) for ring in draft.rings)
     return Building(rings, draft.top_m, draft.bottom_m, draft.height_source, draft.doubt_m, draft.name)
-
-
-def _ring_m(ring: Sequence[LonLat], plane: LocalPlane) -> tuple[tuple[float, float], ...]:
-    points = np.asarray(ring, float).reshape(-1, 2)
-    return tuple(map(tuple, _local(plane, points).tolist()))
-
-
-def _local(plane: LocalPlane, lon_lat: NDArray[np.float64]) -> NDArray[np.float64]:
-    return np.column_stack(plane.to_metres(lon_lat[:, 1], lon_lat[:, 0]))
 
 
 def _distance_squared(start: NDArray[np.float64], end: NDArray[np.float64]) -> NDArray[np.float64]:

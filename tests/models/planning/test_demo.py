@@ -19,7 +19,7 @@ from models.problems import InputProblem
 from models.store.engine import Store
 from models.store.kit import list_batteries, list_cameras, list_flashes, list_modifiers, list_triggers
 from models.store.spots import Spot, add_spot, count_spots, find_spot, list_spots
-from models.store.town import BuildingRow, buildings_in, list_imports, local_building, packed_walls_near, trees_near
+from models.store.town import BuildingRow, buildings_in, in_metres, list_imports, packed_walls_near, trees_near
 from models.street.plane import LocalPlane
 from models.street.scene import lowered
 from models.street.skyline import MEASURED, skyline_of
@@ -49,7 +49,7 @@ def buildings(town: Store) -> tuple[BuildingRow, ...]:
 
 
 def footprint(building: BuildingRow) -> Polygon:
-    rings = local_building(building, PLANE).rings
+    rings = in_metres(building, PLANE).rings
     return Polygon(rings[0], rings[1:])
 
 

@@ -26,8 +26,8 @@ from models.store.town import (
     buildings_in,
     drop_import,
     packed_walls_near,
+    reaches,
     replace_import,
-    town_stamp,
     trees_near,
 )
 from models.street.scene import Canopy
@@ -105,9 +105,9 @@ def test_of_two_changes_at_once_one_clashes(store: Store, foundry_lane: SpotDraf
 def test_a_town_comes_and_goes_whole(store: Store) -> None:
     with store.writing() as s:
         replace_import(s, "town", TOWN)
-        before = town_stamp(s, 52.53, 5.23)
+        before = reaches(s).stamp(52.53, 5.23)
         replace_import(s, "town", TOWN)
-        assert town_stamp(s, 52.53, 5.23) != before
+        assert reaches(s).stamp(52.53, 5.23) != before
         near = packed_walls_near(s, 52.53, 5.23)
         assert (len(near.walls), near.buildings) == (8, 2)
         assert [row.top_m for row in buildings_in(s, Box(52, 5, 53, 6))] == [12.0, 9.0]

@@ -17,13 +17,12 @@ from models.store.town import (
     drop_import,
     footways_in,
     get_building,
+    in_metres,
     lamps_near,
     list_imports,
-    local_building,
     packed_walls_near,
     reaches,
     replace_import,
-    town_stamp,
     trees_near,
 )
 from models.store.town import tables as town_tables
@@ -108,7 +107,7 @@ def test_buildings_come_back_as_drawn_courtyard_and_all(town: Store) -> None:
 def test_a_building_in_local_metres_has_its_own_size(town: Store) -> None:
     with town.reading() as s:
         market = buildings_in(s, box_round(*HERE, 50))[0]
-    local = local_building(market, PLANE)
+    local = in_metres(market, PLANE)
     assert local.rings[0][0] == pytest.approx((-30, -20), abs=1e-6)
     assert local.rings[1][2] == pytest.approx((10, 10), abs=1e-6)
     assert (local.top_m, local.height_source, local.doubt_m, local.name) == (14.0, "levels", 1.6, "market hall")
@@ -197,7 +196,7 @@ def test_a_number_of_a_building_never_comes_back_as_another(town: Store) -> None
 def test_the_stamp_changes_with_every_import_that_reaches_here_and_with_no_other(town: Store) -> None:
     def stamp() -> str:
         with town.reading() as s:
-            return town_stamp(s, *HERE)
+            return reaches(s).stamp(*HERE)
 
     def bring(name: str, draft: TownDraft) -> None:
         with town.writing() as s:
@@ -222,7 +221,7 @@ def test_stamps_of_many_places_from_one_reading_also_across_180_degrees(store: S
         for longitude in (179.9995, -179.9995, 180.0):
             both = {numbers["west of it"], numbers["east of it"]}
             assert set(together.stamp(-16.8, longitude).split(".")) == both
-            assert town_stamp(s, -16.8, longitude) == together.stamp(-16.8, longitude)
+            assert reaches(s).stamp(-16.8, longitude) == together.stamp(-16.8, longitude)
         assert together.stamp(-16.8, 170.0) == numbers["far"]
         assert together.stamp(0.0, 0.0) == ""
 
@@ -230,16 +229,16 @@ def test_stamps_of_many_places_from_one_reading_also_across_180_degrees(store: S
 def test_no_two_databases_share_a_stamp(town: Store, shared_store: Store) -> None:
     """Else what one process keeps in memory for the one would pass for the other."""
     with town.reading() as s:
-        here = town_stamp(s, *HERE)
+        here = reaches(s).stamp(*HERE)
     with shared_store.writing() as s:
         replace_import(s, "havenmark", TOWN)
-        assert town_stamp(s, *HERE) != here
+        assert reaches(s).stamp(*HERE) != here
 
 
 def test_an_empty_import_is_an_import(store: Store) -> None:
     with store.writing() as s:
         assert replace_import(s, "nothing there", TownDraft()).buildings == 0
-        assert town_stamp(s, *HERE) == ""
+        assert reaches(s).stamp(*HERE) == ""
         assert len(packed_walls_near(s, *HERE).walls) == 0
         assert (trees_near(s, *HERE), lamps_near(s, *HERE), building_covering(s, *HERE)) == ((), (), None)
 

@@ -9,7 +9,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from models.store.engine import Store
-from models.store.town import buildings_in, drop_import, local_building, packed_walls_near, replace_import
+from models.store.town import buildings_in, drop_import, in_metres, packed_walls_near, replace_import
 from models.store.town.tables import wall_tiles
 from models.store.town.walls import TILE_DEG, WALL
 from models.street.plane import LocalPlane
@@ -66,7 +66,7 @@ def test_packed_walls_are_the_buildings_own_to_a_millimetre(
         replace_import(s, "houses", TownDraft(drafts))
         near = packed_walls_near(s, latitude, longitude, radius_m=5000)
         rows = buildings_in(s, Box(-90, -180, 90, 180))
-    expected = pack_walls([local_building(draft, LocalPlane(latitude, longitude)) for draft in drafts])
+    expected = pack_walls([in_metres(draft, LocalPlane(latitude, longitude)) for draft in drafts])
     assert near.buildings == len(drafts) == len(near.building_ids)
     assert near.assumed_buildings == sum(draft.height_source == "assumed" for draft in drafts)
     assert np.abs(as_rows(near.walls) - as_rows(expected)).max() < MILLIMETRE
@@ -86,7 +86,7 @@ def test_just_the_walls_within_reach_are_handed_over(
     with shared_store.writing() as s:
         replace_import(s, "houses", TownDraft(drafts))
         near = packed_walls_near(s, latitude, longitude, radius_m=radius_m)
-    everything = pack_walls([local_building(draft, LocalPlane(latitude, longitude)) for draft in drafts])
+    everything = pack_walls([in_metres(draft, LocalPlane(latitude, longitude)) for draft in drafts])
     lines = shapely.linestrings(np.stack([everything.start_m, everything.end_m], axis=1))
     distance = shapely.distance(lines, shapely.Point(0, 0))
     assert (distance < radius_m - MILLIMETRE).sum() <= len(near.walls) <= (distance < radius_m + MILLIMETRE).sum()
