@@ -9,10 +9,11 @@ from typing import Any
 from models.planning.spot_form import InputProblems
 from models.problems import InputProblem
 from models.store.engine import Store
+from models.store.settings import LANGUAGES as LANGUAGES
 from models.store.settings import SETTINGS, all_settings, get_setting, put_setting
 
 BANDS = ("golden_limits", "blue_limits")
-TEXTS = ("tiles", "geocoder_contact")
+TEXTS = ("tiles", "geocoder_contact", "holidays", "organiser", "language")
 
 _BAND = re.compile(
     r"([-−+]?\d+(?:[.,]\d+)?)\s*(?:°|deg)?\s*(?:to|and|\.\.|;|,\s)\s*([-−+]?\d+(?:[.,]\d+)?)\s*(?:°|deg)?$"

@@ -11,10 +11,12 @@ import sqlalchemy as sa
 from sqlalchemy.orm import Session
 
 from models.problems import InputProblem
+from models.rules.working_days import calendar_of
 from models.store.types import metadata
 from models.street.spot import readable
 
 LONGEST_TEXT = 200
+LANGUAGES = {"en": "English"}
 
 settings = sa.Table(
     "settings",
@@ -62,6 +64,26 @@ def _text_or_nothing(value: Any) -> str | None:
     return readable("text", value).strip() or None
 
 
+def _text(value: Any) -> str:
+    return _text_or_nothing(value) or ""
+
+
+def _place(value: Any) -> str:
+    """A code of ISO 3166 whose holidays are known, or nothing."""
+    typed = _text(value)
+    try:
+        return calendar_of(typed.upper()).place
+    except InputProblem:
+        return calendar_of(typed).place  # a few parts of countries have small letters
+
+
+def _language(value: Any) -> str:
+    language = _text(value)
+    if language not in LANGUAGES:
+        raise ValueError(f"give one of {', '.join(LANGUAGES)}")
+    return language
+
+
 SETTINGS: dict[str, Setting] = {
     "golden_limits": Setting([-4.0, 6.0], "sun heights between which it is golden hour, degrees", _band),
     "blue_limits": Setting([-6.0, -4.0], "sun heights between which it is blue hour, degrees", _band),
@@ -71,6 +93,9 @@ SETTINGS: dict[str, Setting] = {
     "turbidity": Setting(3.0, "haze of a clear sky for a new spot, Linke turbidity", _between(1.0, 12.0)),
     "tiles": Setting(None, "whose map pictures lie under the map; nothing for none", _text_or_nothing),
     "geocoder_contact": Setting(None, "how a search service can reach you; nothing for no search", _text_or_nothing),
+    "holidays": Setting("", "whose public holidays count in deadlines, ISO 3166; nothing for weekends only", _place),
+    "organiser": Setting("", "who asks: the name under letters", _text),
+    "language": Setting("en", "language of letters", _language),
 }
 """Golden and blue hour: no standard, these limits are common. Lamps, storeys, heights: common practice, no source."""
 

@@ -1,4 +1,4 @@
-"""What the organiser decides once: map tiles, address search, golden and blue hour, lamps."""
+"""What the organiser decides once: map tiles, address search, golden and blue hour, lamps, deadlines and letters."""
 
 from flask import Blueprint
 

@@ -6,7 +6,7 @@ from collections.abc import Mapping
 
 from flask import Response, flash, make_response, redirect, render_template, request, url_for
 
-from models.planning.settings import change_settings, settings_form
+from models.planning.settings import LANGUAGES, change_settings, settings_form
 from models.planning.spot_form import InputProblems
 from webapp.answering import store
 from webapp.maps.tiles import choices
@@ -36,5 +36,5 @@ def _known_tiles(form: Mapping[str, str]) -> Mapping[str, str]:
 
 
 def _page(form: Mapping[str, str], problems: Mapping[str, str] | None = None) -> Response:
-    values = {"form": form, "problems": problems or {}, "tile_choices": choices()}
+    values = {"form": form, "problems": problems or {}, "tile_choices": choices(), "languages": LANGUAGES.items()}
     return make_response(render_template("settings.html", **values), 422 if problems else 200)

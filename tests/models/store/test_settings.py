@@ -33,6 +33,12 @@ def test_each_setting_is_described_and_accepts_its_own_default(store: Store, nam
         ("tiles", " some provider ", "some provider"),
         ("tiles", "", None),
         ("geocoder_contact", None, None),
+        ("holidays", " nl ", "NL"),
+        ("holidays", "de-be", "DE-BE"),
+        ("holidays", "", ""),
+        ("organiser", "  Ana Ruiz ", "Ana Ruiz"),
+        ("organiser", None, ""),
+        ("language", "en", "en"),
     ],
 )
 def test_a_value_is_kept_tidy_and_the_last_one_counts(store: Store, name: str, given: Any, kept: Any) -> None:
@@ -58,6 +64,14 @@ def test_a_value_is_kept_tidy_and_the_last_one_counts(store: Store, name: str, g
         ("tiles", 7),
         ("geocoder_contact", "x" * 201),
         ("geocoder_contact", "\x00"),
+        ("holidays", "Havenmark"),
+        ("holidays", "ZZ"),
+        ("holidays", "NL-"),
+        ("holidays", 31),
+        ("organiser", ["Ana"]),
+        ("organiser", "x" * 201),
+        ("language", ""),
+        ("language", "xx"),
         ("no_such_setting", 1),
     ],
 )

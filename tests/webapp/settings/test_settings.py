@@ -36,3 +36,20 @@ def test_a_tile_provider_nobody_offered_is_refused(client, store):
     response = client.send("/settings", {"tiles": "https://evil.example/{z}/{x}/{y}.png"})
     assert response.status_code == 422
     assert read_setting(store, "tiles") is None
+
+
+def test_whose_holidays_count_and_who_writes_letters(client, store):
+    form = {"holidays": "nl", "organiser": "Ana <b>Ruiz</b>", "language": "en"}
+    assert client.send("/settings", form).status_code == 303
+    assert [read_setting(store, name) for name in form] == ["NL", "Ana <b>Ruiz</b>", "en"]
+    page = client.get("/settings").text
+    assert 'value="NL"' in page
+    assert "Ana &lt;b&gt;Ruiz&lt;/b&gt;" in page
+    assert '<option value="en" selected>English</option>' in page
+
+
+def test_a_place_whose_holidays_nobody_knows_is_refused(client, store):
+    response = client.send("/settings", {"holidays": "Havenmark", "language": "en"})
+    assert response.status_code == 422
+    assert "“Havenmark” is not a place whose holidays are known" in response.text
+    assert read_setting(store, "holidays") == ""
