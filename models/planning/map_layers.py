@@ -11,6 +11,7 @@ import numpy as np
 import shapely
 from shapely.geometry.base import BaseGeometry
 
+from models.exchange.geojson_out import closed_ring
 from models.planning.answers import Moment, SpotState
 from models.planning.now import Reading
 from models.planning.readings import readings_of
@@ -24,7 +25,7 @@ from models.store.town import buildings_in, footways_in, in_metres
 from models.street.plane import LocalPlane
 from models.street.scene import REACH_M
 from models.street.shadows import shadows
-from models.street.town import Box, LonLat, box_round
+from models.street.town import Box, box_round
 
 SIMPLER_M = 0.3
 """Shadow outlines are thinned by this much; a wall's height is known no better."""
@@ -98,7 +99,7 @@ def buildings_geojson(store: Store, box: Box) -> Feature:
     return _collection(
         [
             _feature(
-                {"type": "Polygon", "coordinates": [_closed(ring, outer=k == 0) for k, ring in enumerate(row.rings)]},
+                {"type": "Polygon", "coordinates": [closed_ring(ring, hole=k > 0) for k, ring in enumerate(row.rings)]},
                 {"name": row.name, "height_m": round(row.top_m, 1), "height_source": row.height_source},
             )
             for row in found
@@ -168,12 +169,6 @@ def _reaching(box: Box) -> Box:
     """The view and as far round it as the light looks, whose buildings may throw shadows into it."""
     corners = [box_round(*corner, REACH_M) for corner in ((box.south, box.west), (box.north, box.east))]
     return Box(corners[0].south, corners[0].west, corners[1].north, corners[1].east)
-
-
-def _closed(ring: Sequence[LonLat], *, outer: bool) -> list[list[float]]:
-    """A ring by the right-hand rule: outlines counter-clockwise, courtyards clockwise."""
-    points = [list(point) for point in (*ring, ring[0])]
-    return points if bool(shapely.is_ccw(shapely.linearrings(points))) == outer else points[::-1]
 
 
 def _too_wide(box: Box) -> bool:
