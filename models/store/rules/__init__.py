@@ -14,6 +14,7 @@ from models.store.rules.areas import (
     list_areas,
     restore_area,
 )
+from models.store.rules.calendar import CalendarNote, Numbered, number_entries
 from models.store.rules.enquiries import (
     add_enquiry,
     change_enquiry,
@@ -23,8 +24,10 @@ from models.store.rules.enquiries import (
     get_enquiry,
     history_of,
     list_enquiries,
+    may_go_back,
     move_enquiry,
     restore_enquiry,
+    take_back,
 )
 from models.store.rules.files import FileNote, StoredFile, delete_file, file_of, files_of, store_file
 from models.store.rules.papers import add_paper, change_paper, delete_paper, get_paper, list_papers, restore_paper
@@ -52,7 +55,9 @@ from models.store.rules.workshops import (
 )
 
 __all__ = [
+    "CalendarNote",
     "FileNote",
+    "Numbered",
     "StoredFile",
     "add_area",
     "add_areas",
@@ -94,7 +99,9 @@ __all__ = [
     "list_papers",
     "list_rules",
     "list_workshops",
+    "may_go_back",
     "move_enquiry",
+    "number_entries",
     "restore_area",
     "restore_enquiry",
     "restore_paper",
@@ -104,4 +111,5 @@ __all__ = [
     "rules_of_area",
     "rules_of_spot",
     "store_file",
+    "take_back",
 ]

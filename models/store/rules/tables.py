@@ -112,6 +112,7 @@ steps = sa.Table(
     sa.Column("at", UtcDateTime, nullable=False),
     _text("state"),
     _text("note"),
+    sa.Column("before", sa.JSON(none_as_null=True)),
 )
 
 files = sa.Table(
@@ -125,6 +126,21 @@ files = sa.Table(
     sa.Column("size_bytes", sa.Integer, nullable=False),
     sa.Column("data", sa.LargeBinary, nullable=False),
     sqlite_autoincrement=True,
+)
+
+calendar = sa.Table(
+    "calendar",
+    metadata,
+    sa.Column("id", sa.Integer, primary_key=True),
+    _text("about"),
+    _text("uid"),
+    sa.Column("sequence", sa.Integer, nullable=False),
+    sa.Column("day", sa.Date, nullable=False),
+    _text("title"),
+    _text("description"),
+    sa.Column("settled_on", sa.Date),
+    sa.UniqueConstraint("about"),
+    sa.UniqueConstraint("uid"),
 )
 
 papers = _table(

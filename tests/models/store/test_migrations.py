@@ -21,10 +21,10 @@ from models.street.town import LampDraft, TownDraft
 
 
 def statements(engine: sa.Engine) -> dict[str, str]:
-    """What SQLite has on record for each table and index, Alembic's own aside."""
+    """What SQLite has on record for each table and index, Alembic's own aside; it quotes the name of a rebuilt one."""
     query = sa.text("SELECT name, sql FROM sqlite_master WHERE sql IS NOT NULL AND name NOT LIKE 'alembic%'")
     with engine.connect() as connection:
-        return {name: " ".join(sql.split()) for name, sql in connection.execute(query)}
+        return {name: " ".join(sql.replace('"', "").split()) for name, sql in connection.execute(query)}
 
 
 def test_migrations_make_what_the_tables_say(store: Store) -> None:
