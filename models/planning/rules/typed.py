@@ -5,9 +5,9 @@ from __future__ import annotations
 import re
 from datetime import date, datetime, time, timedelta
 
-from models.clock import TimeInGap, TimeIsAmbiguous, require_aware, resolve_local, to_local, zone_short
+from models.clock import TimeInGap, TimeIsAmbiguous, day_words, require_aware, resolve_local, to_local, zone_short
 from models.exchange.geodesy import metres_between
-from models.planning.moments import day_words, read_clock, read_date
+from models.planning.moments import read_clock, read_date
 from models.planning.places import read_place
 from models.planning.sentence import read_distance
 from models.problems import InputProblem
@@ -90,7 +90,7 @@ def ends_text(starts: datetime, ends: datetime, zone: str) -> str:
     """The clock time it is over, or how long it takes where the clock would be read back as another day."""
     text = clock_text(ends, zone)
     try:
-        same = read_ends("ends", text, starts, zone) == ends
+        same = read_ends("ends", text, starts, zone) == require_aware(ends)
     except InputProblem:
         same = False
     return text if same else lasts_text(starts, ends)

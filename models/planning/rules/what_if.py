@@ -5,9 +5,8 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass, fields
 
-from models.clock import to_local, zone_short
+from models.clock import day_words, to_local, zone_short
 from models.planning.answers import Moment
-from models.planning.moments import day_words
 from models.planning.rules import typed
 from models.planning.sentence import Word
 from models.problems import InputProblem
@@ -178,7 +177,8 @@ def span_words(footprint: Footprint, zone: str) -> str:
 def _main_words(footprint: Footprint, zone: str) -> tuple[Word, ...]:
     starts = footprint.starts
     end = typed.ends_text(starts, footprint.ends, zone)
-    span = f"; {day_words(starts.date())}, {starts:%H:%M} {zone_short(starts, zone)} to "
+    first, last = zone_short(starts, zone), zone_short(footprint.ends, zone)
+    span = f"; {day_words(starts.date())}, {starts:%H:%M}{'' if first == last else f' {first}'} to "
     ends = Word(span, "lasts", "packed up at, or how long it takes", end, end, _lengths(), free=True)
     return (*(_word(name, footprint.doing) for name in MAIN), ends)
 

@@ -10,6 +10,8 @@ from models.rules.footprint import Footprint
 from models.rules.workshop import Workshop, WorkshopDraft
 from models.store import rules as kept
 from models.store.engine import Store
+from models.store.spots import Spot
+from models.store.spots import shelf as spots
 
 DRAFT_FIELDS = tuple(field.name for field in fields(WorkshopDraft))
 
@@ -18,6 +20,12 @@ def get_workshop(store: Store, workshop_id: int) -> Workshop:
     """Raises Missing."""
     with store.reading() as s:
         return kept.get_workshop(s, workshop_id)
+
+
+def spot_of(store: Store, workshop: WorkshopDraft) -> Spot:
+    """Its spot, even where that was deleted meanwhile."""
+    with store.reading() as s:
+        return spots.find(s, workshop.spot_id)[0]
 
 
 def add_workshop(store: Store, draft: WorkshopDraft) -> Workshop:

@@ -1,0 +1,76 @@
+"""What was found for a footprint, said first and in a sentence or two."""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Iterator, Mapping, Sequence
+from datetime import date
+
+from models.clock import day_words
+from models.rules.answers import ActivityFindings, Answer, Finding
+from models.words.said import Said, listed, said
+
+HEADS: dict[Answer, str] = {
+    Answer.NOT_PERMITTED: "Recorded as not permitted",
+    Answer.TOO_LATE: "Permission needed, and too late to ask for it",
+    Answer.ASK_BY: "Permission needed",
+    Answer.NOT_CHECKED: "Not checked",
+    Answer.TOO_OLD: "Recorded too long ago",
+    Answer.NO_ANSWER_YET: "Asked, no answer yet",
+    Answer.GRANTED: "Granted on record",
+    Answer.RECORDED_PERMITTED: "Recorded as permitted, to be confirmed",
+}
+COUNTED: dict[Answer, tuple[str, str]] = {
+    Answer.NOT_PERMITTED: ("is recorded as not permitted", "are recorded as not permitted"),
+    Answer.TOO_LATE: ("is too late to ask for", "are too late to ask for"),
+    Answer.ASK_BY: ("needs permission", "need permission"),
+    Answer.NOT_CHECKED: ("is not checked", "are not checked"),
+    Answer.TOO_OLD: ("rests on an old record", "rest on old records"),
+    Answer.NO_ANSWER_YET: ("waits for an answer", "wait for an answer"),
+    Answer.GRANTED: ("is granted on record", "are granted on record"),
+    Answer.RECORDED_PERMITTED: ("is to be confirmed", "are to be confirmed"),
+}
+"""For one, and for several."""
+
+
+def findings_answer(where: str, found: Sequence[ActivityFindings], names: Mapping[str, str]) -> Said:
+    """The strictest answer with what it is about, how the others stand, and the day to ask by.
+
+    where: place and time, a sentence without its stop. names: by activity, its words.
+    """
+    if not found:
+        return said(f"{where}. Nothing would be done here that rules are looked up for.")
+    first = min(each.strictest.answer for each in found)
+    under = [names[each.activity] for each in found if each.strictest.answer == first]
+    others = [each.strictest.answer for each in found if each.strictest.answer != first]
+    head = said(f"{where}. ", HEADS[first], f": {listed(under)}.")
+    return head + said(*_others(others)) + _first_day(found, names)
+
+
+def ask_first(found: Sequence[ActivityFindings]) -> tuple[date, tuple[str, ...]] | None:
+    """The first day by which something must be asked, and the activities it is about."""
+    days = {each.activity: min(filter(None, map(_asked_by, each.findings)), default=None) for each in found}
+    known = {activity: day for activity, day in days.items() if day}
+    if not known:
+        return None
+    first = min(known.values())
+    return first, tuple(activity for activity, day in known.items() if day == first)
+
+
+def _asked_by(finding: Finding) -> date | None:
+    return finding.by if finding.answer == Answer.ASK_BY else None
+
+
+def _others(answers: Sequence[Answer]) -> Iterator[str]:
+    if answers:
+        counts = sorted(Counter(answers).items())
+        parts = [f"{count} {COUNTED[answer][count > 1]}" for answer, count in counts]
+        yield f" Besides, {listed(parts)}."
+
+
+def _first_day(found: Sequence[ActivityFindings], names: Mapping[str, str]) -> Said:
+    first = ask_first(found)
+    if first is None:
+        return said()
+    day, activities = first
+    return said(" Ask by ", day_words(day), f" about {listed([names[activity] for activity in activities])}.")
