@@ -2,13 +2,15 @@
 
 from __future__ import annotations
 
+from dataclasses import fields
 from pathlib import Path
 
 from sqlalchemy.orm import Session
 
 import sample_locations
 from models.exchange.kit import read_kit
-from models.light.kit import Kit
+from models.light.battery import BatterySet
+from models.light.kit import Camera, Flash, Kit, Modifier, Trigger
 from models.store import kit as kept
 from models.store.engine import Store
 
@@ -20,11 +22,11 @@ def kit_of(store: Store) -> Kit:
     """What the organiser owns, retired pieces left out."""
     with store.reading() as s:
         return Kit(
-            kept.list_flashes(s),
-            kept.list_modifiers(s),
-            kept.list_cameras(s),
-            kept.list_triggers(s),
-            kept.list_batteries(s),
+            kept.list_kit(s, Flash),
+            kept.list_kit(s, Modifier),
+            kept.list_kit(s, Camera),
+            kept.list_kit(s, Trigger),
+            kept.list_kit(s, BatterySet),
         )
 
 
@@ -40,13 +42,6 @@ def begin_with_kit(store: Store, path: Path = STARTER) -> None:
 
 def add_kit(s: Session, kit: Kit) -> None:
     """Every piece, in order. Raises InputProblem where one of its id is there already."""
-    for flash in kit.flashes:
-        kept.add_flash(s, flash)
-    for modifier in kit.modifiers:
-        kept.add_modifier(s, modifier)
-    for camera in kit.cameras:
-        kept.add_camera(s, camera)
-    for trigger in kit.triggers:
-        kept.add_trigger(s, trigger)
-    for battery in kit.batteries:
-        kept.add_battery(s, battery)
+    for kind in fields(kit):
+        for piece in getattr(kit, kind.name):
+            kept.add_kit(s, piece)

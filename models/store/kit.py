@@ -88,44 +88,19 @@ TABLES: dict[type, sa.Table] = {
 }
 
 
-def list_flashes(s: Session) -> tuple[Flash, ...]:
-    return _list(s, Flash)
+def list_kit(s: Session, kind: type[Item]) -> tuple[Item, ...]:
+    """The pieces of one kind, retired ones left out."""
+    table = TABLES[kind]
+    rows = s.execute(sa.select(table).where(table.c.retired.is_(False)).order_by(table.c.number))
+    return tuple(_item(kind, row) for row in rows)
 
 
-def list_modifiers(s: Session) -> tuple[Modifier, ...]:
-    return _list(s, Modifier)
-
-
-def list_cameras(s: Session) -> tuple[Camera, ...]:
-    return _list(s, Camera)
-
-
-def list_triggers(s: Session) -> tuple[Trigger, ...]:
-    return _list(s, Trigger)
-
-
-def list_batteries(s: Session) -> tuple[BatterySet, ...]:
-    return _list(s, BatterySet)
-
-
-def add_flash(s: Session, flash: Flash) -> None:
-    _add(s, flash)
-
-
-def add_modifier(s: Session, modifier: Modifier) -> None:
-    _add(s, modifier)
-
-
-def add_camera(s: Session, camera: Camera) -> None:
-    _add(s, camera)
-
-
-def add_trigger(s: Session, trigger: Trigger) -> None:
-    _add(s, trigger)
-
-
-def add_battery(s: Session, battery: BatterySet) -> None:
-    _add(s, battery)
+def add_kit(s: Session, item: AnyItem) -> None:
+    """Raises InputProblem where one of its id is there already."""
+    table = TABLES[type(item)]
+    if get_kit(s, type(item), item.id) is not None:
+        raise InputProblem("id", f"{item.id!r} is in the kit already")
+    s.execute(sa.insert(table).values(version=1, retired=False, **_columns(item)))
 
 
 def get_kit(s: Session, kind: type[AnyItem], item_id: str) -> KitEntry | None:
@@ -152,25 +127,6 @@ def change_kit(s: Session, version: int, item: AnyItem, *, retired: bool = False
 def has_kit(s: Session) -> bool:
     """Whether any piece is on record, retired or not."""
     return any(s.execute(sa.select(table.c.number).limit(1)).first() for table in TABLES.values())
-
-
-def clear_kit(s: Session) -> None:
-    """Take all kit away, as a demo does before it fills in its own."""
-    for table in TABLES.values():
-        s.execute(sa.delete(table))
-
-
-def _list(s: Session, kind: type[Item]) -> tuple[Item, ...]:
-    table = TABLES[kind]
-    rows = s.execute(sa.select(table).where(table.c.retired.is_(False)).order_by(table.c.number))
-    return tuple(_item(kind, row) for row in rows)
-
-
-def _add(s: Session, item: AnyItem) -> None:
-    table = TABLES[type(item)]
-    if get_kit(s, type(item), item.id) is not None:
-        raise InputProblem("id", f"{item.id!r} is in the kit already")
-    s.execute(sa.insert(table).values(version=1, retired=False, **_columns(item)))
 
 
 def _columns(item: AnyItem) -> dict[str, Any]:

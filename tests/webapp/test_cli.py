@@ -13,7 +13,7 @@ from click.testing import CliRunner
 from flask.cli import ScriptInfo
 
 from models.light.flash import Camera, Flash
-from models.store.kit import add_camera, add_flash
+from models.store.kit import add_kit
 from models.store.spots import add_spot
 from models.street.spot import SpotDraft
 from tests.webapp.conftest import ZONE
@@ -37,8 +37,8 @@ MOMENT = ("--on", "2026-10-17", "--at", "16:40")
 @pytest.fixture
 def kit(store):
     with store.writing() as s:
-        add_flash(s, Flash("small", "small flash", ((24.0, 20.0),), False, recycle_full_s=3.0, clean_sync_s=1 / 200))
-        add_camera(s, Camera("body", "camera body", 1 / 200, 100, 1 / 4000, 1.8, 22))
+        add_kit(s, Flash("small", "small flash", ((24.0, 20.0),), False, recycle_full_s=3.0, clean_sync_s=1 / 200))
+        add_kit(s, Camera("body", "camera body", 1 / 200, 100, 1 / 4000, 1.8, 22))
 
 
 @pytest.fixture

@@ -9,7 +9,7 @@ from typing import Any
 from models.light.flash import BatterySet, Camera, Flash, Modifier, Trigger
 from models.planning.answers import Moment
 from models.store.engine import Store
-from models.store.kit import add_battery, add_camera, add_flash, add_modifier, add_trigger
+from models.store.kit import add_kit
 from models.store.spots import Spot, add_spot
 from models.store.town import replace_import
 from models.street.plane import LocalPlane
@@ -54,11 +54,11 @@ def tree(east_m: float, north_m: float, height_m: float = 15.0, crown_radius_m: 
 
 def equip(store: Store) -> None:
     with store.writing() as s:
-        add_flash(s, Flash("small", "small flash", ((24.0, 20.0), (70.0, 32.0)), hss_loss_stops=2.0))
-        add_modifier(s, Modifier("box", "a small box", "box", 2.0, 24.0))
-        add_camera(s, Camera("body", "camera"))
-        add_trigger(s, Trigger("radio", "radio trigger"))
-        add_battery(s, BatterySet("aa", "four AA cells", "rechargeable", 150))
+        add_kit(s, Flash("small", "small flash", ((24.0, 20.0), (70.0, 32.0)), hss_loss_stops=2.0))
+        add_kit(s, Modifier("box", "a small box", "box", 2.0, 24.0))
+        add_kit(s, Camera("body", "camera"))
+        add_kit(s, Trigger("radio", "radio trigger"))
+        add_kit(s, BatterySet("aa", "four AA cells", "rechargeable", 150))
 
 
 def _lon_lat(east_m: float, north_m: float) -> tuple[float, float]:

@@ -14,10 +14,11 @@ import numpy as np
 import pytest
 from shapely import LineString, Point, Polygon, get_parts, union_all
 
+from models.light.kit import Flash
 from models.planning.demo import HAVENMARK, files_stamp, open_demo
 from models.problems import InputProblem
 from models.store.engine import Store
-from models.store.kit import list_batteries, list_cameras, list_flashes, list_modifiers, list_triggers
+from models.store.kit import TABLES, list_kit
 from models.store.spots import Spot, add_spot, count_spots, find_spot, list_spots
 from models.store.town import BuildingRow, buildings_in, in_metres, list_imports, packed_walls_near, trees_near
 from models.street.plane import LocalPlane
@@ -74,7 +75,7 @@ def test_it_holds_what_a_town_needs(town: Store, spots: dict[str, Spot]) -> None
         assert f"{row.buildings} footprints" in (HAVENMARK / "README.md").read_text("utf-8")
         assert 0 < row.assumed_buildings < row.buildings / 10
         assert min(row.trees, row.footways, row.lamps) >= 40
-        kit = (list_flashes(s), list_modifiers(s), list_cameras(s), list_triggers(s), list_batteries(s))
+        kit = tuple(list_kit(s, kind) for kind in TABLES)
         assert [len(pieces) for pieces in kit] == [4, 6, 2, 2, 3]
         first = kit[0][0]
         assert first.name == "small flash, guide number 20"
@@ -240,7 +241,7 @@ def test_a_build_that_was_broken_off_is_done_again(tmp_path: Path) -> None:
         open_demo(path, folder)
     store = open_demo(path)
     with store.reading() as s:
-        assert (count_spots(s), len(list_flashes(s))) == (10, 4)
+        assert (count_spots(s), len(list_kit(s, Flash))) == (10, 4)
     store.close()
 
 

@@ -11,7 +11,7 @@ from models.planning import spots as listing
 from models.planning.answers import SpotsPage
 from models.planning.spots import home_zone, spots_page
 from models.problems import InputProblem
-from models.store.kit import add_camera, add_flash
+from models.store.kit import add_kit
 from models.store.spots import add_spots
 from models.street.scene import Canopy
 from models.street.spot import SpotDraft
@@ -171,9 +171,9 @@ def minutes(text: str) -> int:
 
 def test_a_flash_without_a_camera_is_no_kit_yet(plans):
     with plans.writing() as s:
-        add_flash(s, SMALL)
+        add_kit(s, SMALL)
     stand(plans)
     assert spots_page(plans, NOON).rows[0].reserve_stops is None
     with plans.writing() as s:
-        add_camera(s, CAMERA)
+        add_kit(s, CAMERA)
     assert spots_page(plans, NOON).rows[0].reserve_stops is not None

@@ -17,7 +17,7 @@ from alembic.migration import MigrationContext
 from models.light.kit import Flash
 from models.store.caches import get_cache, put_cache
 from models.store.engine import Store, open_store, upgrade
-from models.store.kit import add_flash, list_flashes
+from models.store.kit import add_kit, list_kit
 from models.store.settings import get_setting, put_setting
 from models.store.spots import Clash, add_spot, change_spot, delete_spot, find_spot, list_spots, spots_in_view
 from models.store.tables import metadata
@@ -123,13 +123,13 @@ def test_a_town_comes_and_goes_whole(store: Store) -> None:
 def test_kit_settings_and_caches_come_back(store: Store) -> None:
     flash = Flash("small", "small flash", ((24.0, 20.0),))
     with store.writing() as s:
-        add_flash(s, flash)
+        add_kit(s, flash)
         put_setting(s, "golden_limits", [-3, 7])
         put_setting(s, "tiles", None)
         for k in range(4):
             put_cache(s, f"key {k}", b"\x00" * 10, most_bytes=20)
     with store.reading() as s:
-        assert list_flashes(s) == (flash,)
+        assert list_kit(s, Flash) == (flash,)
         assert get_setting(s, "golden_limits") == [-3.0, 7.0]
         assert get_setting(s, "tiles") is None
         assert [get_cache(s, f"key {k}") is not None for k in range(4)] == [False, False, True, True]
