@@ -8,8 +8,8 @@ from datetime import date, time
 FOUND: dict[str, str] = {
     "needed": "permission needed",
     "not_permitted": "not permitted",
-    "conditions": "permitted with conditions",
-    "permitted": "permitted without conditions",
+    "conditions": "recorded as permitted with conditions",
+    "permitted": "recorded as permitted without conditions",
     "none_found": "no rule found",
     "unknown": "unknown",
 }
