@@ -5,7 +5,7 @@ A Shelf does it for one table whose columns are named like the fields of its dat
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import dataclass, field, fields
 from datetime import UTC, datetime, timedelta
 from typing import Any, Generic, TypeVar
@@ -75,6 +75,11 @@ class Shelf(Generic[Draft, Kept]):
         if not seen:
             raise Missing(number, self.what)
         return thing
+
+    def these(self, s: Session, numbers: Iterable[int]) -> dict[int, Kept]:
+        """By number, those put aside too; numbers of nothing are left out."""
+        query = sa.select(*self._columns).where(self.table.c.id.in_(set(numbers)))
+        return {row.id: self._thing(row._mapping) for row in s.execute(query)}
 
     def find(self, s: Session, number: int) -> tuple[Kept, bool]:
         """Deleted or not, and whether it is to be seen; raises Missing."""
