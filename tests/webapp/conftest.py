@@ -5,14 +5,16 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator
 from datetime import UTC, datetime
+from pathlib import Path
 
 import pytest
 from flask import Flask
 from flask.testing import FlaskClient
 
-from models.store.engine import Store, open_store, upgrade
+from models.store.engine import Store
 from models.store.spots import add_spot
 from models.street.spot import SpotDraft
+from tests.databases import copy_of
 from webapp import create_app
 
 NOW = datetime(2026, 10, 17, 14, 40, tzinfo=UTC)
@@ -37,14 +39,12 @@ class Client(FlaskClient):
 
 
 @pytest.fixture
-def store(tmp_path) -> Iterator[Store]:
-    kept = open_store(f"sqlite:///{tmp_path / 'spots.sqlite3'}")
-    upgrade(kept)
-    with kept.writing() as s:
-        for name, latitude, longitude in SPOTS:
-            add_spot(s, SpotDraft(name=name, latitude_deg=latitude, longitude_deg=longitude, zone=ZONE))
-    yield kept
-    kept.close()
+def store(made_once: Path, tmp_path: Path) -> Iterator[Store]:
+    with copy_of(made_once, tmp_path) as kept:
+        with kept.writing() as s:
+            for name, latitude, longitude in SPOTS:
+                add_spot(s, SpotDraft(name=name, latitude_deg=latitude, longitude_deg=longitude, zone=ZONE))
+        yield kept
 
 
 @pytest.fixture

@@ -1,40 +1,25 @@
-"""A database to plan in: empty, copied from one that was made once."""
+"""A database to plan in, empty."""
 
 from __future__ import annotations
 
-import shutil
 from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
 
-from models.store.engine import Store, open_store, upgrade
-
-
-@pytest.fixture(scope="session")
-def made_empty(tmp_path_factory: pytest.TempPathFactory) -> Path:
-    path = tmp_path_factory.mktemp("planning") / "empty.sqlite3"
-    store = open_store(f"sqlite:///{path}")
-    upgrade(store)
-    store.close()
-    return path
+from models.store.engine import Store
+from tests.databases import copy_of
 
 
 @pytest.fixture
-def plans(made_empty: Path, tmp_path: Path) -> Iterator[Store]:
+def plans(made_once: Path, tmp_path: Path) -> Iterator[Store]:
     """A database of the test's own."""
-    yield from _copied(made_empty, tmp_path)
+    with copy_of(made_once, tmp_path) as kept:
+        yield kept
 
 
 @pytest.fixture(scope="module")
-def shared_plans(made_empty: Path, tmp_path_factory: pytest.TempPathFactory) -> Iterator[Store]:
+def shared_plans(made_once: Path, tmp_path_factory: pytest.TempPathFactory) -> Iterator[Store]:
     """One database for a whole file of tests that only read."""
-    yield from _copied(made_empty, tmp_path_factory.mktemp("shared"))
-
-
-def _copied(original: Path, folder: Path) -> Iterator[Store]:
-    path = folder / "plans.sqlite3"
-    shutil.copy(original, path)
-    store = open_store(f"sqlite:///{path}")
-    yield store
-    store.close()
+    with copy_of(made_once, tmp_path_factory.mktemp("shared")) as kept:
+        yield kept

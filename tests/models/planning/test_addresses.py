@@ -15,18 +15,9 @@ from models.planning import addresses
 from models.planning.addresses import Pace, find_address
 from models.planning.settings import change_settings
 from models.problems import InputProblem
-from models.store.engine import open_store, upgrade
 
 NOW = datetime(2026, 10, 17, 14, 40, tzinfo=UTC)
 QUAY = Found("Ferry quay, Havenmark", 52.5288, 5.2275)
-
-
-@pytest.fixture
-def store(tmp_path):
-    kept = open_store(f"sqlite:///{tmp_path / 's.sqlite3'}")
-    upgrade(kept)
-    yield kept
-    kept.close()
 
 
 @pytest.fixture(autouse=True)
@@ -38,41 +29,41 @@ def never(address, contact):
     raise AssertionError("asked the network")
 
 
-def test_nothing_is_asked_without_a_contact(store):
+def test_nothing_is_asked_without_a_contact(plans):
     with pytest.raises(InputProblem, match="off"):
-        find_address(store, "Ferry quay", now=NOW, ask=never)
+        find_address(plans, "Ferry quay", now=NOW, ask=never)
 
 
-def test_an_answer_is_asked_for_once(store):
-    change_settings(store, {"geocoder_contact": "me@example.org"})
+def test_an_answer_is_asked_for_once(plans):
+    change_settings(plans, {"geocoder_contact": "me@example.org"})
     asked = []
 
     def ask(address, contact):
         asked.append((address, contact))
         return (QUAY,)
 
-    assert find_address(store, "  Ferry   quay ", now=NOW, ask=ask) == (QUAY,)
+    assert find_address(plans, "  Ferry   quay ", now=NOW, ask=ask) == (QUAY,)
     assert asked == [("Ferry quay", "me@example.org")]
-    assert find_address(store, "ferry quay", now=NOW, ask=never) == (QUAY,)
+    assert find_address(plans, "ferry quay", now=NOW, ask=never) == (QUAY,)
 
 
-def test_no_answer_is_kept_too_but_a_failure_is_not(store):
-    change_settings(store, {"geocoder_contact": "me@example.org"})
+def test_no_answer_is_kept_too_but_a_failure_is_not(plans):
+    change_settings(plans, {"geocoder_contact": "me@example.org"})
 
     def fails(address, contact):
         raise InputProblem("address", "did not answer")
 
     with pytest.raises(InputProblem):
-        find_address(store, "Rope walk", now=NOW, ask=fails)
-    assert find_address(store, "Rope walk", now=NOW, ask=lambda address, contact: ()) == ()
-    assert find_address(store, "Rope walk", now=NOW, ask=never) == ()
+        find_address(plans, "Rope walk", now=NOW, ask=fails)
+    assert find_address(plans, "Rope walk", now=NOW, ask=lambda address, contact: ()) == ()
+    assert find_address(plans, "Rope walk", now=NOW, ask=never) == ()
 
 
 @pytest.mark.parametrize("text", ["", " x ", "y" * 201])
-def test_too_short_and_too_long_are_not_asked(store, text):
-    change_settings(store, {"geocoder_contact": "me@example.org"})
+def test_too_short_and_too_long_are_not_asked(plans, text):
+    change_settings(plans, {"geocoder_contact": "me@example.org"})
     with pytest.raises(InputProblem, match="3 to 200"):
-        find_address(store, text, now=NOW, ask=never)
+        find_address(plans, text, now=NOW, ask=never)
 
 
 def test_callers_are_let_through_one_by_one():

@@ -9,7 +9,6 @@ import pytest
 from models.planning import map_layers, town_states
 from models.planning.answers import Moment
 from models.planning.map_layers import shadows_geojson, spots_geojson
-from models.store.engine import open_store, upgrade
 from models.store.spots import add_spot
 from models.store.town import replace_import
 from models.street.spot import SpotDraft
@@ -25,15 +24,12 @@ IN_SUN, INSIDE = (52.5295, 5.2305), (52.5303, 5.2305)
 
 
 @pytest.fixture
-def store(tmp_path):
-    kept = open_store(f"sqlite:///{tmp_path / 's.sqlite3'}")
-    upgrade(kept)
-    with kept.writing() as s:
+def store(plans):
+    with plans.writing() as s:
         replace_import(s, "block", TownDraft(buildings=(BuildingDraft(rings=(BLOCK,), top_m=20.0),)))
         for name, (latitude, longitude) in (("south of it", IN_SUN), ("in it", INSIDE)):
             add_spot(s, SpotDraft(name=name, latitude_deg=latitude, longitude_deg=longitude, zone=ZONE))
-    yield kept
-    kept.close()
+    return plans
 
 
 def spots(store, moment):

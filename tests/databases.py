@@ -1,0 +1,26 @@
+"""Databases of the tests' own, each copied from one that was made once."""
+
+from __future__ import annotations
+
+import shutil
+from collections.abc import Iterator
+from contextlib import contextmanager
+from pathlib import Path
+
+from models.store.engine import Store, open_store, upgrade
+
+
+def made(path: Path) -> Path:
+    """An empty database with all tables; the place it was made at."""
+    store = open_store(f"sqlite:///{path}")
+    upgrade(store)
+    store.close()
+    return path
+
+
+@contextmanager
+def copy_of(original: Path, folder: Path) -> Iterator[Store]:
+    """A copy in this folder, open while the block lasts."""
+    store = open_store(f"sqlite:///{shutil.copy(original, folder)}")
+    yield store
+    store.close()
