@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-import time
-from collections.abc import Callable
 from pathlib import Path
 
 import numpy as np
@@ -14,6 +12,7 @@ from models.store.town import buildings_in, in_metres, packed_walls_near, replac
 from models.street.plane import LocalPlane
 from models.street.scene import Walls, pack_walls
 from models.street.town import Box, BuildingDraft, TownDraft
+from tests.bench.timing import best_of
 
 HERE = (52.53, 5.23)
 PLANE = LocalPlane(*HERE)
@@ -27,15 +26,6 @@ def block(k: int) -> BuildingDraft:
         east + np.array([0, 5, 5, 3, 3, 1, 1, 0]), north + np.array([0, 0, 5, 5, 4, 4, 5, 5])
     )
     return BuildingDraft((tuple(zip(longitudes.tolist(), latitudes.tolist(), strict=True)),), 5.0 + k % 20)
-
-
-def best_of(work: Callable[[], object], times: int = 5) -> float:
-    seconds = []
-    for _ in range(times):
-        started = time.perf_counter()
-        work()
-        seconds.append(time.perf_counter() - started)
-    return min(seconds)
 
 
 @pytest.mark.bench

@@ -11,7 +11,6 @@ from __future__ import annotations
 import json
 import os
 import subprocess
-import time
 from pathlib import Path
 
 import numpy as np
@@ -20,6 +19,7 @@ import pytest
 from models.street.plane import LocalPlane
 from models.street.scene import Building
 from models.street.shadows import shadows
+from tests.bench.timing import best_of
 from tests.models.street.towns import box_town, star_town
 
 PEER = os.environ.get("KERBSTAND_SHADOW_PEER")
@@ -28,16 +28,6 @@ COUNT = 1000
 TIMES_FASTER = 10
 JOINED_S = 0.2
 SAME_AREA = 0.01
-
-
-def best_of(work, times: int = 7) -> float:
-    """Processor seconds, which neighbours on a busy machine change least."""
-    seconds = []
-    for _ in range(times):
-        started = time.process_time()
-        work()
-        seconds.append(time.process_time() - started)
-    return min(seconds)
 
 
 def plain_stars(seed: int) -> list[Building]:

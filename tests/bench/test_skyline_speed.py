@@ -2,27 +2,16 @@
 
 from __future__ import annotations
 
-import time
-
 import numpy as np
 import pytest
 
 from models.street.scene import Tree, Walls, canopy_of_tree, pack_walls
 from models.street.skyline import skyline_of, sun_states
+from tests.bench.timing import best_of
 from tests.models.street.towns import box_town, star_town
 
 SKYLINE_S = 0.05
 YEAR = 35_040
-
-
-def best_of(work, times: int = 9) -> float:
-    """Processor seconds, which neighbours on a busy machine change least."""
-    seconds = []
-    for _ in range(times):
-        started = time.process_time()
-        work()
-        seconds.append(time.process_time() - started)
-    return min(seconds)
 
 
 @pytest.mark.bench

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import time
 from datetime import UTC, datetime, timedelta
 
 import numpy as np
@@ -12,20 +11,11 @@ from astral.sun import zenith_and_azimuth
 
 from models.sky.daylight import open_sky
 from models.sky.sun import sun_positions
+from tests.bench.timing import best_of
 
 QUARTER_HOURS = 35040
 NEW_YEAR = datetime(2026, 1, 1, tzinfo=UTC)
 LATITUDE_DEG, LONGITUDE_DEG = 52.53, 5.23
-
-
-def quickest_s(work, times: int) -> float:
-    """The shortest of several runs: the one least disturbed by others on the machine."""
-    runs = []
-    for _ in range(times):
-        begun = time.perf_counter()
-        work()
-        runs.append(time.perf_counter() - begun)
-    return min(runs)
 
 
 @pytest.mark.bench
@@ -33,10 +23,10 @@ def test_a_year_of_positions_is_fifteen_times_faster_than_astral(capsys):
     instants_s = NEW_YEAR.timestamp() + 900.0 * np.arange(QUARTER_HOURS)
     instants = [NEW_YEAR + timedelta(minutes=15 * n) for n in range(QUARTER_HOURS)]
     here = Observer(LATITUDE_DEG, LONGITUDE_DEG)
-    loop_s = quickest_s(lambda: [zenith_and_azimuth(here, at, with_refraction=False) for at in instants], 3)
-    ours_s = quickest_s(lambda: sun_positions(instants_s, LATITUDE_DEG, LONGITUDE_DEG), 10)
+    loop_s = best_of(lambda: [zenith_and_azimuth(here, at, with_refraction=False) for at in instants], 3)
+    ours_s = best_of(lambda: sun_positions(instants_s, LATITUDE_DEG, LONGITUDE_DEG), 10)
     heights_deg, _ = sun_positions(instants_s, LATITUDE_DEG, LONGITUDE_DEG)
-    sky_s = quickest_s(lambda: open_sky(heights_deg), 10)
+    sky_s = best_of(lambda: open_sky(heights_deg), 10)
     with capsys.disabled():
         print(f"\nyear of sun positions: {ours_s * 1e3:.1f} ms, {loop_s / ours_s:.0f} times faster than an astral loop")
         print(f"year of open sky: {sky_s * 1e3:.1f} ms, {sky_s / ours_s:.1f} x the positions")

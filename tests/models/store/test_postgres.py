@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import os
-import threading
 import uuid
 from collections.abc import Iterator
 from dataclasses import replace
@@ -33,6 +32,7 @@ from models.store.town import (
 from models.street.scene import Canopy
 from models.street.spot import SpotDraft
 from models.street.town import Box, BuildingDraft, TownDraft, TreeDraft
+from tests.models.store.at_once import outcomes_at_once
 
 pytestmark = pytest.mark.postgres
 ADDRESS = os.environ.get("KERBSTAND_TEST_POSTGRES", "")
@@ -83,23 +83,9 @@ def test_a_spot_comes_back_and_clashes_and_is_found(store: Store, foundry_lane: 
 def test_of_two_changes_at_once_one_clashes(store: Store, foundry_lane: SpotDraft) -> None:
     with store.writing() as s:
         spot = add_spot(s, foundry_lane)
-    outcomes, gate = [], threading.Barrier(2)
-
-    def change(hazards: str) -> None:
-        gate.wait()
-        try:
-            with store.writing() as s:
-                change_spot(s, spot.id, 1, replace(foundry_lane, hazards=hazards))
-            outcomes.append("kept")
-        except Clash:
-            outcomes.append("clash")
-
-    threads = [threading.Thread(target=change, args=(hazards,)) for hazards in ("tram", "bicycles")]
-    for thread in threads:
-        thread.start()
-    for thread in threads:
-        thread.join()
-    assert sorted(outcomes) == ["clash", "kept"]
+    drafts = [replace(foundry_lane, hazards=hazards) for hazards in ("tram", "bicycles")]
+    changes = [lambda s, draft=draft: change_spot(s, spot.id, 1, draft) for draft in drafts]
+    assert outcomes_at_once(store, *changes) == ["clash", "kept"]
 
 
 def test_a_town_comes_and_goes_whole(store: Store) -> None:

@@ -1,6 +1,5 @@
 from __future__ import annotations
 
-import threading
 from dataclasses import FrozenInstanceError, fields, replace
 from datetime import UTC, datetime, timedelta
 
@@ -28,6 +27,7 @@ from models.store.spots import (
 )
 from models.street.scene import Canopy, SkylinePoint
 from models.street.spot import SpotDraft
+from tests.models.store.at_once import outcomes_at_once
 
 NOON = datetime(2026, 10, 17, 12, tzinfo=UTC)
 
@@ -131,23 +131,9 @@ def test_a_change_with_a_stale_version_clashes_and_hands_over_what_is_kept(store
 def test_of_two_changes_at_once_one_clashes(store: Store) -> None:
     with store.writing() as s:
         spot = add_spot(s, FULL)
-    outcomes, gate = [], threading.Barrier(2)
-
-    def change(hazards: str) -> None:
-        gate.wait()
-        try:
-            with store.writing() as s:
-                change_spot(s, spot.id, 1, replace(FULL, hazards=hazards))
-            outcomes.append("kept")
-        except Clash:
-            outcomes.append("clash")
-
-    threads = [threading.Thread(target=change, args=(hazards,)) for hazards in ("tram", "bicycles")]
-    for thread in threads:
-        thread.start()
-    for thread in threads:
-        thread.join()
-    assert sorted(outcomes) == ["clash", "kept"]
+    drafts = [replace(FULL, hazards=hazards) for hazards in ("tram", "bicycles")]
+    changes = [lambda s, draft=draft: change_spot(s, spot.id, 1, draft) for draft in drafts]
+    assert outcomes_at_once(store, *changes) == ["clash", "kept"]
 
 
 def test_a_change_of_a_spot_deleted_in_between_clashes(store: Store) -> None:
