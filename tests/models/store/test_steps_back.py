@@ -11,13 +11,11 @@ from models.problems import InputProblem
 from models.rules.enquiry import EnquiryDraft
 from models.store.rules import add_enquiry, change_enquiry, history_of, may_go_back, move_enquiry, take_back
 from models.store.spots import add_spot
-from models.store.spots import add_spot
 from models.store.versions import Clash
 
 NOW = datetime(2026, 10, 17, 14, 40, tzinfo=UTC)
 ASKED = EnquiryDraft(
     to_whom="Harbour office",
-    spot_id=1,
     spot_id=1,
     activities=("stand_ground", "group"),
     first_day=date(2026, 11, 7),
@@ -40,13 +38,6 @@ def harbour_corner(store, foundry_lane):
 
 def draft_of(enquiry):
     return EnquiryDraft(**{each.name: getattr(enquiry, each.name) for each in fields(EnquiryDraft)})
-
-
-@pytest.fixture
-def store(store, foundry_lane):
-    with store.writing() as s:
-        add_spot(s, foundry_lane)
-    return store
 
 
 def test_a_grant_taken_back_is_the_question_as_it_was_asked(store):
