@@ -7,25 +7,20 @@ collection of them: rings that run the wrong way round are turned, parts that ov
 
 from __future__ import annotations
 
-import re
 from collections.abc import Iterable
 from dataclasses import fields, replace
 from typing import Any
 
-from shapely import MultiPolygon, Polygon, is_valid_reason, union_all
-from shapely.geometry.base import BaseGeometry
+from shapely import MultiPolygon, Polygon, union_all
 
 from models.exchange.features import Feature, Source, of_kind, read_each, ring, short
 from models.exchange.geojson import Rings, rings_of
 from models.exchange.geojson_out import closed_ring
 from models.rules.areas import KINDS, Area, AreaDraft, Ring, Shape
+from models.rules.checking import checked_area
 
 LARGEST_BYTES = 20_000_000
-WIDEST_DEG = 30.0
-"""Of one outline: wider than most countries. One that goes over 180 degrees of longitude seems to be 360 wide."""
-MOST_POINTS = 20_000
 NOTED = tuple(field.name for field in fields(AreaDraft) if field.name != "shape")
-_WHERE = re.compile(r"(?P<why>[^\[]+)\[(?P<longitude>\S+) (?P<latitude>[^\]]+)\]")
 _YES = {"true": True, "yes": True, "1": True, "false": False, "no": False, "0": False, "": False}
 
 
@@ -50,7 +45,7 @@ def _area(feature: Feature, otherwise: dict[str, str]) -> AreaDraft:
         if not noted[name]:
             feature.refuse(f"has no {name}")
     noted["kind"] = _kind(feature, noted["kind"])
-    return AreaDraft(**noted, no_passing=_no_passing(feature), shape=_shape(feature))
+    return checked_area(AreaDraft(**noted, no_passing=_no_passing(feature), shape=_shape(feature)))
 
 
 def _text(feature: Feature, name: str) -> str:
@@ -78,15 +73,12 @@ def _no_passing(feature: Feature) -> bool:
 
 
 def _shape(feature: Feature) -> Shape:
-    polygons = [_polygon(feature, rings) for rings in _polygons(feature)]
-    shape = polygons[0] if len(polygons) == 1 else MultiPolygon(polygons)
-    if not shape.is_valid:
-        shape = union_all(polygons)
-    found = tuple(_closed(rings) for rings in rings_of(shape))
-    points = sum(len(ring) for rings in found for ring in rings)
-    if points > MOST_POINTS:
-        feature.refuse(f"its outline has {points} points; at most {MOST_POINTS}: simplify it")
-    return found
+    """Rings turned the right way round. Plain polygons that overlap are joined; what is not plain is refused later."""
+    found = _polygons(feature)
+    polygons = [Polygon(rings[0], rings[1:]) for rings in found]
+    if len(polygons) > 1 and all(each.is_valid for each in polygons) and not MultiPolygon(polygons).is_valid:
+        found = rings_of(union_all(polygons))
+    return tuple(_closed(rings) for rings in found)
 
 
 def _polygons(feature: Feature) -> list[Rings]:
@@ -105,30 +97,7 @@ def _polygons(feature: Feature) -> list[Rings]:
 def _rings(feature: Feature, value: Any) -> Rings:
     if not isinstance(value, list) or not value:
         feature.refuse("a polygon needs at least one ring of positions")
-    return tuple(_ring(feature, each) for each in value)
-
-
-def _ring(feature: Feature, value: Any) -> Ring:
-    points = ring(feature, value, 360.0)
-    longitudes, latitudes = [p[0] for p in points], [p[1] for p in points]
-    span = max(max(longitudes) - min(longitudes), max(latitudes) - min(latitudes))
-    if span > WIDEST_DEG:
-        crossing = min(longitudes) < -90.0 and max(longitudes) > 90.0
-        cut = "if it goes over 180 degrees of longitude, cut it there; else " if crossing else ""
-        feature.refuse(f"reaches over {span:.3g} degrees: {cut}one of its positions is wrong or swapped")
-    return points
-
-
-def _polygon(feature: Feature, rings: Rings) -> BaseGeometry:
-    polygon = Polygon(rings[0], rings[1:])
-    if polygon.is_valid and polygon.area > 0:
-        return polygon
-    found = _WHERE.match(is_valid_reason(polygon))
-    if found is None or polygon.convex_hull.area == 0:
-        feature.refuse("its outline encloses nothing")
-    why = "crosses or touches itself" if "elf-inter" in found["why"] else f"is not plain ({found['why'].lower()})"
-    where = f"latitude {float(found['latitude']):.7g}, longitude {float(found['longitude']):.7g}"
-    feature.refuse(f"its outline {why} near {where}")
+    return tuple(ring(feature, each, 360.0) for each in value)
 
 
 def _closed(rings: Rings) -> tuple[Ring, ...]:

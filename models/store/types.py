@@ -91,7 +91,10 @@ def read_tuple(kind: Callable[..., T], items: Sequence[Mapping[str, Any]]) -> tu
 
 
 def nested_tuple(value: Any) -> Any:
-    return tuple(nested_tuple(part) for part in value) if isinstance(value, list) else value
+    """Lists as tuples, all the way down; a list holds lists or none."""
+    if not isinstance(value, list):
+        return value
+    return tuple(map(nested_tuple, value)) if value and isinstance(value[0], list) else tuple(value)
 
 
 def name_key(name: str) -> str:

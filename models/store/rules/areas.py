@@ -6,38 +6,40 @@ Boxes narrow in the database, then the shapes themselves decide; only what a box
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
+from dataclasses import asdict
 from datetime import datetime
 from typing import Any
 
+import numpy as np
+import shapely
 import sqlalchemy as sa
-from shapely import LineString, MultiPolygon, Point, Polygon, dwithin
+from shapely import LineString, MultiPolygon, Point, Polygon, STRtree
 from shapely.affinity import translate
 from shapely.geometry.base import BaseGeometry
 from sqlalchemy.orm import Session
 
 from models.rules.areas import Area, AreaDraft, Shape
+from models.rules.checking import checked_area
 from models.store.boxes import overlaps
 from models.store.rules.tables import areas, enquiries
 from models.store.types import name_key
 from models.store.versions import Shelf
-from models.street.town import Box
+from models.street.town import Box, box_of
 
 ON_THE_EDGE_DEG = 1e-9
 """A tenth of a millimetre: a point on a slanting edge misses it by rounding."""
 
 
 def _columns(draft: AreaDraft) -> dict[str, Any]:
-    points = [point for rings in draft.shape for point in rings[0]]
-    longitudes, latitudes = [p[0] for p in points], [p[1] for p in points]
-    box = {"south": min(latitudes), "west": min(longitudes), "north": max(latitudes), "east": max(longitudes)}
-    return {"name_key": name_key(draft.name)} | box
+    outlines = (point for rings in draft.shape for point in rings[0])
+    return {"name_key": name_key(draft.name)} | asdict(box_of(outlines))
 
 
 shelf = Shelf[AreaDraft, Area](
     what="area",
     table=areas,
     kept=Area,
-    check=lambda draft: draft,
+    check=checked_area,
     worked_out=_columns,
     spared=sa.exists().where(enquiries.c.area_id == areas.c.id),
 )
@@ -87,7 +89,12 @@ def restore_area(s: Session, area_id: int) -> Area:
 
 def areas_at(s: Session, latitude_deg: float, longitude_deg: float) -> tuple[Area, ...]:
     """All that hold the point or have it on their edge, by name."""
-    return _touching(s, Point(longitude_deg, latitude_deg))
+    return areas_at_each(s, ((latitude_deg, longitude_deg),))[0]
+
+
+def areas_at_each(s: Session, points: Sequence[tuple[float, float]]) -> tuple[tuple[Area, ...], ...]:
+    """`areas_at` for each of many (latitude_deg, longitude_deg), from two looks at the database."""
+    return _touching(s, [Point(longitude, latitude) for latitude, longitude in points])
 
 
 def areas_along(s: Session, points: Sequence[tuple[float, float]]) -> tuple[Area, ...]:
@@ -97,9 +104,10 @@ def areas_along(s: Session, points: Sequence[tuple[float, float]]) -> tuple[Area
     if len(points) < 2:
         return areas_at(s, *points[0]) if points else ()
     way = LineString(_the_short_way(points))
-    ways = [translate(way, turn) for turn in (-360.0, 0.0, 360.0)]
-    found = {area.id: area for each in ways if _on_the_map(each) for area in _touching(s, each)}
-    return tuple(sorted(found.values(), key=lambda area: (name_key(area.name), area.id)))
+    west, _, east, _ = way.bounds
+    ways = [way, *(translate(way, turn) for turn in (-360.0, 360.0) if west + turn <= 180.0 and east + turn >= -180.0)]
+    found = {area for some in _touching(s, ways) for area in some}
+    return tuple(sorted(found, key=lambda area: (name_key(area.name), area.id)))
 
 
 def areas_in_view(s: Session, box: Box, limit: int = 2000) -> tuple[Area, ...]:
@@ -107,14 +115,39 @@ def areas_in_view(s: Session, box: Box, limit: int = 2000) -> tuple[Area, ...]:
     return shelf.list(s, *overlaps(areas, box), order_by=BY_NAME, limit=limit)
 
 
-def _touching(s: Session, place: BaseGeometry) -> tuple[Area, ...]:
-    west, south, east, north = place.buffer(ON_THE_EDGE_DEG).bounds if place.geom_type == "Point" else place.bounds
-    near = shelf.list(s, *overlaps(areas, Box(south, west, north, east)), order_by=BY_NAME)
-    return tuple(area for area in near if dwithin(_shape(area.shape), place, ON_THE_EDGE_DEG))
+def _touching(s: Session, places: Sequence[BaseGeometry]) -> tuple[tuple[Area, ...], ...]:
+    """For each place the areas within a hair of it, by name."""
+    if not places:
+        return ()
+    found: list[list[Area]] = [[] for _ in places]
+    tree = STRtree(places)
+    near = shelf.list(s, areas.c.id.in_(_near(s, tree)), order_by=BY_NAME)
+    for area, place in _pairs(tree, [_shape(area.shape) for area in near]):
+        found[place].append(near[area])
+    return tuple(map(tuple, found))
+
+
+def _near(s: Session, tree: STRtree) -> list[int]:
+    """Numbers of the areas whose box is within a hair of any of the tree's places."""
+    west, south, east, north = shapely.total_bounds(tree.geometries)
+    hair = ON_THE_EDGE_DEG
+    columns = [areas.c[name] for name in ("id", "west", "south", "east", "north")]
+    all_round = Box(south - hair, west - hair, north + hair, east + hair)
+    rows = s.execute(sa.select(*columns).where(shelf.seen, *overlaps(areas, all_round))).all()
+    if not rows:
+        return []
+    numbers, *sides = zip(*rows, strict=True)
+    return [numbers[area] for area in {area for area, _ in _pairs(tree, shapely.box(*sides))}]
+
+
+def _pairs(tree: STRtree, shapes: Sequence[BaseGeometry]) -> list[tuple[int, int]]:
+    """Which shape, by its place in the row, is within a hair of which of the tree's places."""
+    pairs = tree.query(shapes, predicate="dwithin", distance=ON_THE_EDGE_DEG)
+    return list(zip(*pairs.tolist(), strict=True))
 
 
 def _shape(shape: Shape) -> BaseGeometry:
-    polygons = [Polygon(rings[0], rings[1:]) for rings in shape]
+    polygons = [Polygon(np.array(outline), [np.array(hole) for hole in holes]) for outline, *holes in shape]
     return polygons[0] if len(polygons) == 1 else MultiPolygon(polygons)
 
 
@@ -125,8 +158,3 @@ def _the_short_way(points: Sequence[tuple[float, float]]) -> list[tuple[float, f
         before = line[-1][0] if line else longitude
         line.append((longitude + 360.0 * round((before - longitude) / 360.0), latitude))
     return line
-
-
-def _on_the_map(way: BaseGeometry) -> bool:
-    west, _, east, _ = way.bounds
-    return bool(west <= 180.0 and east >= -180.0)

@@ -11,6 +11,7 @@ import sqlalchemy as sa
 from sqlalchemy.orm import Session
 
 from models.problems import InputProblem
+from models.rules.checking import checked_enquiry
 from models.rules.enquiry import NEXT, Enquiry, EnquiryDraft, Step
 from models.store import spots
 from models.store.rules import areas, workshops
@@ -22,7 +23,7 @@ shelf = Shelf[EnquiryDraft, Enquiry](
     what="enquiry",
     table=enquiries,
     kept=Enquiry,
-    check=lambda draft: draft,
+    check=checked_enquiry,
     links={"area_id": areas.shelf, "spot_id": spots.shelf, "workshop_id": workshops.shelf},
 )
 BY_DAY = (enquiries.c.first_day, enquiries.c.id)

@@ -6,12 +6,13 @@ from datetime import datetime
 
 from sqlalchemy.orm import Session
 
+from models.rules.checking import checked_paper
 from models.rules.papers import KINDS, Paper, PaperDraft
 from models.store.rules.tables import papers
 from models.store.types import name_key
 from models.store.versions import Shelf
 
-shelf = Shelf[PaperDraft, Paper](what="paper", table=papers, kept=Paper, check=lambda draft: draft)
+shelf = Shelf[PaperDraft, Paper](what="paper", table=papers, kept=Paper, check=checked_paper)
 
 
 def add_paper(s: Session, draft: PaperDraft) -> Paper:

@@ -8,6 +8,7 @@ from datetime import datetime
 import sqlalchemy as sa
 from sqlalchemy.orm import Session
 
+from models.rules.checking import checked_rule
 from models.rules.rule import Rule, RuleDraft
 from models.store import spots
 from models.store.rules import areas
@@ -23,7 +24,7 @@ shelf = Shelf[RuleDraft, Rule](
     what="rule",
     table=rules,
     kept=Rule,
-    check=lambda draft: draft,
+    check=checked_rule,
     links={"area_id": areas.shelf, "spot_id": spots.shelf},
     present=~(_put_aside(areas.shelf.table, rules.c.area_id) | _put_aside(spots.shelf.table, rules.c.spot_id)),
 )

@@ -6,6 +6,7 @@ from datetime import datetime
 
 from sqlalchemy.orm import Session
 
+from models.rules.checking import checked_workshop
 from models.rules.workshop import Workshop, WorkshopDraft
 from models.store import spots
 from models.store.rules.tables import workshops
@@ -15,7 +16,7 @@ shelf = Shelf[WorkshopDraft, Workshop](
     what="workshop",
     table=workshops,
     kept=Workshop,
-    check=lambda draft: draft,
+    check=checked_workshop,
     links={"spot_id": spots.shelf, "fallback_spot_id": spots.shelf},
 )
 
