@@ -16,6 +16,7 @@ from models.exchange.kit import read_kit
 from models.exchange.spots import read_spots
 from models.exchange.zones import zone_at
 from models.planning.kit import add_kit
+from models.planning.rules.rules_demo import AREAS_FILE, BYLAWS_FILE, fill_rules
 from models.problems import InputProblem
 from models.store.engine import Store, open_store, upgrade
 from models.store.spots import add_spot
@@ -23,7 +24,10 @@ from models.store.town import replace_import
 from models.street.town import TownDraft
 
 HAVENMARK = Path(sample_locations.__file__).parent / "havenmark"
-FILES = ("buildings.geojson", "footways.geojson", "trees.geojson", "lamps.geojson", "spots.geojson", "kit.toml")
+FILES = (
+    "buildings.geojson", "footways.geojson", "trees.geojson", "lamps.geojson", "spots.geojson", "kit.toml",
+    AREAS_FILE, BYLAWS_FILE,
+)  # fmt: skip
 ATTRIBUTION = "Havenmark, an invented town"
 APPLICATION_ID = int.from_bytes(b"Kbst", "big")
 """Marks a SQLite file as a demo database (PRAGMA application_id), so that no other file is ever overwritten."""
@@ -97,3 +101,4 @@ def _fill(s: Session, folder: Path) -> None:
     for draft in read_spots(folder / "spots.geojson", zone_at).spots:
         add_spot(s, draft)
     add_kit(s, read_kit(folder / "kit.toml"))
+    fill_rules(s, folder)

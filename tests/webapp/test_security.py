@@ -10,7 +10,8 @@ from webapp.config import FORM_BYTES, kept_secret
 
 NOWHERE = ("default-src", "base-uri", "frame-ancestors")
 OURS_ALONE = ("script-src", "style-src", "connect-src", "font-src", "form-action", "worker-src", "manifest-src")
-SAMPLES = {"spot_id": 1, "filename": "css/kerbstand.css", "name": "leaflet.js"}
+NUMBERS = ("spot_id", "area_id", "rule_id", "workshop_id", "enquiry_id", "paper_id", "file_id")
+SAMPLES = {"filename": "css/kerbstand.css", "name": "leaflet.js"} | dict.fromkeys(NUMBERS, 1)
 
 
 def routes(app, method):

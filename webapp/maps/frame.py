@@ -19,7 +19,15 @@ from webapp.settings.reading import tiles_chosen
 LEAFLET = Path(xstatic.pkg.leaflet.BASE_DIR)
 LEAFLET_FILES = ("leaflet.js", "leaflet.css")
 DAY_S = 86_400
-LAYERS = (("footways", "Footways"), ("shadows", "Shadows"), ("buildings", "Buildings"), ("spots", "Spots"))
+LAYERS = (
+    ("footways", "Footways"),
+    ("shadows", "Shadows"),
+    ("buildings", "Buildings"),
+    ("areas", "Rule areas"),
+    ("spots", "Spots"),
+)
+SWITCHED_OFF = ("areas",)
+"""Hatching over a town at its light is too much at once; the pages of the rules switch it on."""
 NAME = "main"
 
 
@@ -37,7 +45,7 @@ def map_script(tiles: str = "") -> str:
     frame._id = NAME
     _tile_layer(frame, tiles)
     for layer, words in LAYERS:
-        group = folium.FeatureGroup(name=words).add_to(frame)
+        group = folium.FeatureGroup(name=words, show=layer not in SWITCHED_OFF).add_to(frame)
         group._id = layer
     folium.LayerControl(collapsed=True).add_to(frame)
     return _script(frame)

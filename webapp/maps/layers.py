@@ -8,6 +8,7 @@ from models.planning.answers import Moment
 from models.planning.map_layers import buildings_geojson, footways_geojson, shadows_geojson, spots_geojson
 from models.planning.moments import read_moment
 from models.planning.places import read_box
+from models.planning.rules.map_areas import areas_in_view
 from models.planning.spots import home_zone
 from models.street.town import Box
 from webapp.answering import geojson, now, store
@@ -32,6 +33,11 @@ def buildings() -> Response:
 @pages.get("/map/footways.geojson")
 def footways() -> Response:
     return geojson(footways_geojson(store(), _box()))
+
+
+@pages.get("/map/areas.geojson")
+def areas() -> Response:
+    return geojson(areas_in_view(store(), _box()))
 
 
 def _moment() -> Moment:

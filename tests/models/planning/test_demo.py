@@ -189,7 +189,7 @@ def test_the_files_are_what_the_plan_draws(tmp_path: Path, monkeypatch: pytest.M
     shutil.copy(HAVENMARK / "spots.geojson", tmp_path)
     monkeypatch.setattr(draw_havenmark, "FOLDER", tmp_path)
     draw_havenmark.main()
-    for name in ("buildings", "footways", "lamps", "trees", "ground"):
+    for name in ("buildings", "footways", "lamps", "trees", "ground", "areas"):
         drawn, shipped = (json.loads((at / f"{name}.geojson").read_text())["features"] for at in (tmp_path, HAVENMARK))
         assert [feature["properties"] for feature in drawn] == [feature["properties"] for feature in shipped], name
         for new, old in zip(drawn, shipped, strict=True):  # 2e-7 degrees: two centimetres, where the libraries round
@@ -223,12 +223,12 @@ def test_other_files_build_it_anew(tmp_path: Path) -> None:
         add_spot(s, replace(find_spot(s, "Linden Walk").draft, name="My own"))
     first.close()
     spots = folder / "spots.geojson"
-    spots.write_text(spots.read_text("utf-8").replace("Linden Walk", "Lime Walk"), "utf-8")
+    spots.write_text(spots.read_text("utf-8").replace("Foundry Yard", "Forge Yard"), "utf-8")
     assert files_stamp(folder) != files_stamp()
     second = open_demo(path, folder)
     with second.reading() as s:
         assert count_spots(s) == 10
-        assert find_spot(s, "Lime Walk").id == 5
+        assert find_spot(s, "Forge Yard").id == 9
     second.close()
 
 

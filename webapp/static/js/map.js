@@ -1,11 +1,13 @@
 // Draws our layers on the frame that folium made: what is in view, at the moment in the page's address.
 import { latest } from "./latest.js";
 import { fill, tone } from "./marks.js";
-import { offerSpots } from "./add.js";
+import { entry, offerSpots } from "./add.js";
 
 const L = window.L;
 const map = window.map_main;
 const say = document.getElementById("map-say");
+const { layers: wanted, area: chosen } = map.getContainer().dataset;
+const key = document.getElementById("areas-key");
 const MOMENT = ["on", "at", "fold", "sky"];
 const CLOSE = 15;
 const CROWD = 400;
@@ -15,6 +17,7 @@ const LAYERS = {
   footways: { from: CLOSE, style: () => ({ color: tone("rule"), weight: 2, dashArray: "3 4", fill: false }) },
   shadows: { from: CLOSE, moves: true, style: () => ({ stroke: false, fillColor: tone("shadow"), fillOpacity: 0.34 }) },
   buildings: { from: CLOSE, style: () => ({ color: tone("edge"), weight: 1, fillColor: tone("wash"), fillOpacity: 1 }) },
+  areas: { from: 0, style: hatched },
   spots: { from: 0, moves: true, point: mark },
 };
 
@@ -23,6 +26,7 @@ for (const [order, [name, layer]] of Object.entries(LAYERS).entries()) {
   layer.group = window[`feature_group_${name}`];
   layer.renderer = L.canvas({ pane: name, tolerance: 8 });
   layer.ask = latest();
+  if (wanted) wanted.includes(name) ? map.addLayer(layer.group) : map.removeLayer(layer.group);
 }
 
 // The spot whose words are open stays open when the spots are drawn anew.
@@ -62,7 +66,7 @@ function draw(layer, collection) {
   const drawn = L.geoJSON(collection, {
     pane: layer.renderer.options.pane,
     interactive: Boolean(layer.point),
-    style: layer.style && (() => ({ ...layer.style(), renderer: layer.renderer })),
+    style: layer.style && ((feature) => ({ ...layer.style(feature), renderer: layer.renderer })),
     pointToLayer: layer.point && ((feature, place) => layer.point(feature, place, layer.renderer)),
   });
   const again = opened;
@@ -72,8 +76,9 @@ function draw(layer, collection) {
 }
 
 function refreshAll(names) {
+  if (key) key.hidden = !map.hasLayer(LAYERS.areas.group);
   const far = map.getZoom() < CLOSE ? "Come closer to see buildings and shadows." : "";
-  tell({ problem: "", far, touch: touch && "Two fingers move the map; press long to add a spot." });
+  tell({ problem: "", far, touch: touch && "Two fingers move the map." });
   for (const name of names) refresh(name);
 }
 
@@ -93,26 +98,27 @@ function box() {
   return around ? [-180, south, 180, north] : [wrap(view.getWest()), south, wrap(view.getEast()), north];
 }
 
-function mark({ properties, id }, place, renderer) {
+function mark({ properties }, place, renderer) {
   const kind = texture(properties);
   const look = (looks[kind] ??= { color: tone("ink"), fillColor: fill(kind), fillOpacity: 1 });
-  return L.circleMarker(place, { pane: "spots", renderer, ...size, ...look }).bindPopup(() => words(properties, id));
+  return L.circleMarker(place, { pane: "spots", renderer, ...size, ...look }).bindPopup(() => words(properties));
+}
+
+function hatched({ id, properties: { kind } }) {
+  const look = (looks[kind] ??= { color: tone("accent"), fillColor: fill(kind), fillOpacity: 1 });
+  return { ...look, weight: id === Number(chosen) ? 4 : 1.5 };
 }
 
 function texture({ state, too_close }) {
   return state && too_close ? "unsure" : (state ?? "unknown");
 }
 
-// Names come from people: they are only ever set as text.
-function words(properties, id) {
+function words(properties) {
   const box = document.createElement("div");
-  const name = box.appendChild(document.createElement("a"));
-  name.textContent = properties.name;
-  name.href = `/spots/${encodeURIComponent(properties.id ?? id)}${location.search}`;
-  const state = box.appendChild(document.createElement("p"));
   const bright = properties.ev100 == null ? "" : `, EV ${properties.ev100.toFixed(1).replace("-", "−")}`;
   const close = properties.state && properties.too_close ? ", too close to call" : "";
-  state.textContent = `${properties.state_words}${close}${bright}`;
+  const href = `/spots/${encodeURIComponent(properties.id)}${location.search}`;
+  entry(box, href, properties.name, `${properties.state_words}${close}${bright}`);
   return box;
 }
 
@@ -132,10 +138,10 @@ function leaveScrollingAlone() {
 map.attributionControl.setPrefix("Leaflet");
 look();
 leaveScrollingAlone();
-offerSpots(map);
+if (!document.getElementById("shape")) offerSpots(map, LAYERS.areas.group);
 const all = Object.keys(LAYERS);
 map.on("moveend", () => refreshAll(all));
-map.on("overlayadd", () => refreshAll(all));
+map.on("overlayadd overlayremove", () => refreshAll(all));
 document.addEventListener("kerbstand:moment", () => refreshAll(all.filter((name) => LAYERS[name].moves)));
 matchMedia("(prefers-color-scheme: dark)").addEventListener("change", () => refreshAll(all));
 refreshAll(all);

@@ -1,0 +1,245 @@
+"""Rule areas and their rules: the list with its answer, one area, and keeping, changing, deleting, bringing back."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+from datetime import date, datetime
+
+from models.planning.rules.corners import outline_words
+from models.planning.rules.rule_rows import RuleRow, contradicted, is_old, rule_rows
+from models.rules.areas import KINDS, Area, AreaDraft
+from models.rules.rule import Rule, RuleDraft
+from models.store import rules as kept
+from models.store import spots
+from models.store.engine import Store
+from models.store.versions import Missing
+
+PAGE_SIZE = 50
+MOST_SPOT_RULES = 200
+
+
+@dataclass(frozen=True, slots=True)
+class AreaRow:
+    """An area in the list. box: south, west, north, east in degrees, for the map."""
+
+    id: int
+    name: str
+    kind: str
+    kind_words: str
+    authority: str
+    no_passing: bool
+    rules: int
+    warnings: str
+    box: tuple[float, float, float, float]
+
+
+@dataclass(frozen=True, slots=True)
+class SpotRules:
+    """The rules that hang on one spot."""
+
+    spot_id: int
+    name: str
+    rules: tuple[RuleRow, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class AreasPage:
+    """The list of areas by name, a page of it, and what hangs on spots. answer: in one or two sentences."""
+
+    answer: str
+    areas: tuple[AreaRow, ...]
+    on_spots: tuple[SpotRules, ...]
+    page: int
+    pages: int
+    total: int
+
+
+@dataclass(frozen=True, slots=True)
+class AreaPage:
+    """One area with its rules."""
+
+    answer: str
+    area: Area
+    kind_words: str
+    outline: str
+    rules: tuple[RuleRow, ...]
+    box: tuple[float, float, float, float]
+
+
+def areas_page(store: Store, today: date, *, page: int = 1) -> AreasPage:
+    with store.reading() as s:
+        total = kept.count_areas(s)
+        pages = max(1, -(-total // PAGE_SIZE))
+        page = min(max(1, page), pages)
+        found = kept.list_areas(s, limit=PAGE_SIZE, offset=(page - 1) * PAGE_SIZE)
+        rules = kept.list_rules(s)
+        names = {rule.spot_id: spots.get_spot(s, rule.spot_id).name for rule in rules if rule.spot_id is not None}
+    of_area: dict[int | None, list[Rule]] = {}
+    of_spot: dict[int | None, list[Rule]] = {}
+    for rule in rules:
+        (of_spot if rule.area_id is None else of_area).setdefault(rule.area_id or rule.spot_id, []).append(rule)
+    on_spots = [SpotRules(number, names[number], rule_rows(of_spot[number], today)) for number in names if number]
+    return AreasPage(
+        answer=_answer(total, rules, len(names), today),
+        areas=tuple(_area_row(area, of_area.get(area.id, []), today) for area in found),
+        on_spots=tuple(sorted(on_spots, key=lambda each: each.name.casefold())[:MOST_SPOT_RULES]),
+        page=page,
+        pages=pages,
+        total=total,
+    )
+
+
+def area_page(store: Store, area_id: int, today: date) -> AreaPage:
+    """Raises Missing."""
+    with store.reading() as s:
+        area = kept.get_area(s, area_id)
+        rules = kept.rules_of_area(s, area_id)
+    return AreaPage(
+        answer=_area_answer(area, rules, today),
+        area=area,
+        kind_words=KINDS[area.kind],
+        outline=outline_words(area.shape),
+        rules=rule_rows(rules, today),
+        box=box_of([area]),
+    )
+
+
+def get_area(store: Store, area_id: int) -> Area:
+    """Raises Missing."""
+    with store.reading() as s:
+        return kept.get_area(s, area_id)
+
+
+def all_areas(store: Store) -> tuple[Area, ...]:
+    with store.reading() as s:
+        return kept.list_areas(s, limit=None)
+
+
+def add_area(store: Store, draft: AreaDraft) -> Area:
+    with store.writing() as s:
+        return kept.add_area(s, draft)
+
+
+def change_area(store: Store, area_id: int, version: int, draft: AreaDraft) -> Area:
+    """Raises Clash where somebody changed it in between, Missing where it is gone."""
+    with store.writing() as s:
+        return kept.change_area(s, area_id, version, draft)
+
+
+def delete_area(store: Store, area_id: int, version: int, *, now: datetime) -> Area:
+    """Put aside for thirty days, its rules with it."""
+    with store.writing() as s:
+        return kept.delete_area(s, area_id, version, now=now)
+
+
+def restore_area(store: Store, area_id: int) -> Area:
+    with store.writing() as s:
+        return kept.restore_area(s, area_id)
+
+
+def get_rule(store: Store, rule_id: int) -> Rule:
+    """Raises Missing."""
+    with store.reading() as s:
+        return kept.get_rule(s, rule_id)
+
+
+def add_rule(store: Store, draft: RuleDraft) -> Rule:
+    with store.writing() as s:
+        return kept.add_rule(s, draft)
+
+
+def change_rule(store: Store, rule_id: int, version: int, draft: RuleDraft) -> Rule:
+    """Raises Clash where somebody changed it in between, Missing where it is gone."""
+    with store.writing() as s:
+        return kept.change_rule(s, rule_id, version, draft)
+
+
+def delete_rule(store: Store, rule_id: int, version: int, *, now: datetime) -> Rule:
+    with store.writing() as s:
+        return kept.delete_rule(s, rule_id, version, now=now)
+
+
+def restore_rule(store: Store, rule_id: int) -> Rule:
+    with store.writing() as s:
+        return kept.restore_rule(s, rule_id)
+
+
+def place_name(store: Store, *, area_id: int | None, spot_id: int | None) -> str:
+    """What a rule hangs on. Raises Missing where neither is given or it is gone."""
+    with store.reading() as s:
+        if area_id is not None:
+            return kept.get_area(s, area_id).name
+        if spot_id is None:
+            raise Missing("nothing")
+        return spots.get_spot(s, spot_id).name
+
+
+def box_of(areas: Iterable[Area]) -> tuple[float, float, float, float]:
+    """South, west, north, east of all of them, degrees."""
+    points = [point for area in areas for rings in area.shape for point in rings[0]]
+    longitudes, latitudes = zip(*points, strict=True)
+    return min(latitudes), min(longitudes), max(latitudes), max(longitudes)
+
+
+def around(store: Store) -> tuple[float, float, float, float] | None:
+    """A box round the areas, else round the spots; None in an empty town. For a map with nothing drawn yet."""
+    with store.reading() as s:
+        areas = kept.list_areas(s, limit=PAGE_SIZE)
+        found = spots.list_spots(s) if not areas else ()
+    if areas:
+        return box_of(areas)
+    places = [(spot.latitude_deg, spot.longitude_deg) for spot in found]
+    if not places:
+        return None
+    latitudes, longitudes = zip(*places, strict=True)
+    return min(latitudes), min(longitudes), max(latitudes), max(longitudes)
+
+
+def _area_row(area: Area, rules: Sequence[Rule], today: date) -> AreaRow:
+    return AreaRow(
+        area.id,
+        area.name,
+        area.kind,
+        KINDS[area.kind],
+        area.authority,
+        area.no_passing,
+        len(rules),
+        _doubts(rules, today),
+        box_of([area]),
+    )
+
+
+def _answer(areas: int, rules: Sequence[Rule], spots_with_rules: int, today: date) -> str:
+    if not areas and not rules:
+        return "Nothing is recorded yet: every spot is unchecked."
+    on_areas = sum(rule.area_id is not None for rule in rules)
+    held = f"{_count(areas, 'area')} {'holds' if areas == 1 else 'hold'} {_count(on_areas, 'rule')}"
+    if spots_with_rules:
+        have, whose = ("has", "its") if spots_with_rules == 1 else ("have", "their")
+        held += f"; {_count(spots_with_rules, 'spot')} {have} {len(rules) - on_areas} of {whose} own"
+    doubts = _doubts(rules, today)
+    return f"{held}. Of these records {doubts}." if doubts else f"{held}. None is too old."
+
+
+def _area_answer(area: Area, rules: Sequence[Rule], today: date) -> str:
+    if not rules:
+        return f"Nothing is recorded for {area.name} yet: ask {area.authority}."
+    doubts = _doubts(rules, today)
+    recorded = f"{_count(len(rules), 'rule')} {'is' if len(rules) == 1 else 'are'} recorded"
+    return f"{area.authority} controls {area.name}. {recorded}{f'; {doubts}' if doubts else ''}."
+
+
+def _doubts(rules: Sequence[Rule], today: date) -> str:
+    """'1 is too old, 2 contradict each other, 1 was only told on the spot', or nothing."""
+    old = sum(is_old(rule, today) for rule in rules)
+    at_odds = len(contradicted(rules))
+    told = sum(rule.spoken for rule in rules)
+    parts = [f"{old} {'is' if old == 1 else 'are'} too old"] * bool(old)
+    parts += [f"{at_odds} contradict each other"] * bool(at_odds)
+    parts += [f"{told} {'was' if told == 1 else 'were'} only told on the spot"] * bool(told)
+    return ", ".join(parts)
+
+
+def _count(count: int, what: str) -> str:
+    return f"{count:,} {what}{'' if count == 1 else 's'}"

@@ -1,0 +1,117 @@
+"""Rule areas: the list with its map, one area, and the forms that add and change them."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+
+from flask import Response, flash, make_response, redirect, render_template, request, url_for
+
+from models.planning.rules import areas as planning
+from models.planning.rules.area_form import area_form_of, read_area_form, understood_area
+from models.planning.rules.map_areas import areas_to_take
+from models.planning.spot_form import InputProblems
+from models.rules.areas import Area
+from models.store.versions import Clash
+from webapp.answering import answer, geojson, now, store
+from webapp.rules import pages
+from webapp.rules.fields import AREA_FIELDS, AREA_GROUPS, NO_PASSING, SHAPE
+from webapp.rules.forms import differing, page_number, today, version
+
+
+@pages.get("/rules")
+@pages.get("/rules.json", endpoint="areas_json")
+def areas() -> Response:
+    page = planning.areas_page(store(), today(), page=page_number())
+    return answer("rules_areas.html", page, around=planning.around(store()))
+
+
+@pages.get("/rules/areas.geojson")
+def areas_geojson() -> Response:
+    """Every area as a file to take away."""
+    response = geojson(areas_to_take(store()))
+    response.headers["Content-Disposition"] = 'attachment; filename="rule-areas.geojson"'
+    return response
+
+
+@pages.get("/rules/areas/<int:area_id>")
+@pages.get("/rules/areas/<int:area_id>.json", endpoint="area_json")
+def area(area_id: int) -> Response:
+    return answer("rules_area.html", planning.area_page(store(), area_id, today()))
+
+
+@pages.get("/rules/areas/new")
+def new_area() -> Response:
+    return _form({"kind": "public_street"})
+
+
+@pages.post("/rules/areas")
+def add_area() -> Response:
+    try:
+        added = planning.add_area(store(), read_area_form(request.form))
+    except InputProblems as problems:
+        return _form(request.form, problems=problems.by_field)
+    flash(f"{added.name} is kept. Record what was found out about it.", "done")
+    return redirect(url_for("rules.area", area_id=added.id), 303)
+
+
+@pages.get("/rules/areas/<int:area_id>/edit")
+def edit_area(area_id: int) -> Response:
+    found = planning.get_area(store(), area_id)
+    return _form(area_form_of(found), found)
+
+
+@pages.post("/rules/areas/<int:area_id>")
+def change_area(area_id: int) -> Response:
+    try:
+        changed = planning.change_area(store(), area_id, version(), read_area_form(request.form))
+    except InputProblems as problems:
+        found = planning.get_area(store(), area_id)
+        return _form(request.form, found, problems=problems.by_field, made_from=version())
+    except Clash as clash:
+        other = differing(area_form_of(clash.current), AREA_FIELDS)
+        return _form(request.form, clash.current, other=other, deleted=clash.deleted, status=409)
+    flash(f"{changed.name} is kept as you changed it.", "done")
+    return redirect(url_for("rules.area", area_id=area_id), 303)
+
+
+@pages.post("/rules/areas/<int:area_id>/deletion")
+def delete_area(area_id: int) -> Response:
+    deleted = planning.delete_area(store(), area_id, version(), now=now())
+    undo = url_for("rules.restore_area", area_id=area_id)
+    flash({"words": f"{deleted.name} is deleted, and its rules with it.", "action": undo}, "undo")
+    return redirect(url_for("rules.areas"), 303)
+
+
+@pages.post("/rules/areas/<int:area_id>/restoration")
+def restore_area(area_id: int) -> Response:
+    restored = planning.restore_area(store(), area_id)
+    flash(f"{restored.name} is back.", "done")
+    return redirect(url_for("rules.area", area_id=area_id), 303)
+
+
+def _form(
+    form: Mapping[str, str],
+    area: Area | None = None,
+    *,
+    problems: Mapping[str, str] | None = None,
+    made_from: int | None = None,
+    other: Mapping[str, str] | None = None,
+    deleted: bool = False,
+    status: int = 200,
+) -> Response:
+    """other: by field, what is kept now where it differs from what was typed."""
+    page = render_template(
+        "rules_area_form.html",
+        form=form,
+        area=area,
+        problems=problems or {},
+        understood=understood_area(form),
+        other=other or {},
+        version=made_from or (area.version if area else None),
+        deleted=deleted,
+        groups=AREA_GROUPS,
+        shape_field=SHAPE,
+        no_passing=NO_PASSING,
+        around=planning.box_of([area]) if area else planning.around(store()),
+    )
+    return make_response(page, 422 if problems else status)
