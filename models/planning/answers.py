@@ -6,6 +6,8 @@ from dataclasses import dataclass
 from datetime import datetime
 from typing import Literal
 
+from models.clock import to_local
+
 State = Literal["sun", "leaves", "shade", "dusk", "lamps", "dark"]
 
 STATE_WORDS: dict[State, str] = {
@@ -29,8 +31,6 @@ class Moment:
 
     @property
     def local(self) -> datetime:
-        from models.clock import to_local
-
         return to_local(self.instant, self.zone)
 
 

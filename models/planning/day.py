@@ -6,11 +6,10 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 import numpy as np
-from numpy.typing import NDArray
 
 from models.clock import from_unix_s, to_local, unix_s, zone_short
 from models.drawing.day_strip import DayMoment, DayStrip, LightBand, StateRun
-from models.light.flash import Alternative, Choice, capacity_ev, reserve_series
+from models.light.flash import Alternative, Choice, capacity_ev, reserve, reserve_series
 from models.light.series import stops_words
 from models.planning.answers import Moment, TurningPoint
 from models.planning.facings import behind_ev, blue_reaches, face_ev, sun_arrives
@@ -21,9 +20,8 @@ from models.planning.sentence import bearing_words
 from models.planning.spot_answers import BandSaid
 from models.planning.states import Run, day_runs, state_words, turning_points
 from models.sky.events import Band, DayEvents
-from models.words.said import ev_words, signed_minus, stops_in_hand_words
+from models.words.said import ev_words, stops_in_hand_words
 
-Floats = NDArray[np.float64]
 STEP_MIN = 5
 LASTING_MIN = 30
 LOOKS = 13
@@ -53,12 +51,12 @@ def day_at(light: SpotLight, moment: Moment, events: DayEvents, looking_deg: flo
 
 
 def strip_of(
-    light: SpotLight, day: Day, now: Now, moment: Moment, choice: Choice | None, looking_deg: float | None
+    light: SpotLight, day: Day, now: Now, moment: Moment, choice: Choice, looking_deg: float | None
 ) -> DayStrip:
     """What the day strip shows, doubts included."""
     face, doubt = face_of(light, day.series, moment.oktas, looking_deg)
     behind = None if looking_deg is None else behind_of(light, day.series, moment.oktas, looking_deg)[0]
-    limit_ev, limit_words = _limit(choice, behind is not None) if choice else (None, "")
+    limit_ev, limit_words = _limit(choice, behind is not None)
     return DayStrip(
         title=f"Light through the day at {light.spot.name}",
         desc="EV at ISO 100 on the face and behind it, stops in hand, and the state of the light, hour by hour.",
@@ -74,23 +72,23 @@ def strip_of(
         behind_words="" if looking_deg is None else f"behind, looking {bearing_words(looking_deg)}",
         limit_ev=limit_ev,
         limit_words=limit_words,
-        reserve_stops=reserve_series(choice, face, behind) if choice else None,
-        reserve_doubt=np.hypot(doubt, capacity_ev(choice)[1]) if choice else None,
+        reserve_stops=reserve_series(choice, face, behind),
+        reserve_doubt=np.hypot(doubt, capacity_ev(choice)[1]),
         states=tuple(StateRun(run.start, run.end, run.state, _run_words(run, moment)) for run in day.runs),
         bands=tuple(LightBand(band.start, band.end, f"{band.name} hour", band.reaches) for band in day.bands),
         moment=DayMoment(moment.instant, moment_figures(now, moment, choice)),
     )
 
 
-def moment_figures(now: Now, moment: Moment, choice: Choice | None) -> tuple[str, ...]:
+def moment_figures(now: Now, moment: Moment, choice: Choice) -> tuple[str, ...]:
     """The figures of the moment pointed at, as short pieces."""
-    pieces = [f"{moment.local:%H:%M} {zone_short(moment.instant, moment.zone)}", f"face {ev_words(now.subject.ev100)}"]
-    if now.behind:
-        pieces.append(f"behind {ev_words(now.behind.ev100)}")
-    if choice:
-        behind = np.array([now.behind.ev100]) if now.behind else None
-        pieces.append(stops_in_hand_words(float(reserve_series(choice, np.array([now.subject.ev100]), behind)[0])))
-    return tuple(pieces)
+    behind = (f"behind {ev_words(now.behind.ev100)}",) if now.behind else ()
+    return (
+        f"{moment.local:%H:%M} {zone_short(moment.instant, moment.zone)}",
+        f"face {ev_words(now.subject.ev100)}",
+        *behind,
+        stops_in_hand_words(reserve(choice, now.face, now.backdrop).stops),
+    )
 
 
 def until_words(day: Day, moment: Moment) -> str | None:
@@ -148,8 +146,3 @@ def _band_words(band: Band, zone: str, reaches: bool) -> str:
     ends = "goes on past midnight" if band.goes_on else f"to {end:%H:%M}"
     here = "" if reaches else ", not at this spot"
     return f"{band.name} hour {start:%H:%M} {ends} {zone_short(band.start, zone)}{here}"
-
-
-def signed_stops(stops: float) -> str:
-    """'+2.1' or '−0.8'."""
-    return ("+" if stops > 0.05 else "") + signed_minus(stops, 1)

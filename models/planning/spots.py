@@ -4,8 +4,7 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass
-from math import ceil
+from math import ceil, inf
 
 from models.exchange.geodesy import metres_between
 from models.light.flash import reserve
@@ -30,21 +29,6 @@ PATIENCE_S = 1.5
 
 INSIDE = "inside a building: move it, give its floor height, or note the roof over it"
 WAITING = "being worked out"
-
-
-@dataclass(frozen=True, slots=True)
-class _Worked:
-    """A spot with its row; bright and in_hand sort by it, darkest and weakest last where nothing is known."""
-
-    row: SpotRow
-
-    @property
-    def bright(self) -> float:
-        return self.row.ev.ev100 if self.row.ev else -99.0
-
-    @property
-    def in_hand(self) -> float:
-        return self.row.reserve_stops if self.row.reserve_stops is not None else -99.0
 
 
 def home_zone(store: Store) -> str:
@@ -83,8 +67,8 @@ def spots_page(
     rows = rows_of(store, found, moment, sentence, here)
     pending = sum(row.state_words == WAITING for row in rows)
     if by_light:
-        worked = sorted(map(_Worked, rows), key=lambda w: w.bright if sort == "brightness" else w.in_hand, reverse=True)
-        rows = tuple(w.row for w in worked)[(page - 1) * PER_PAGE : page * PER_PAGE]
+        ranked = sorted(rows, key=_bright if sort == "brightness" else _in_hand, reverse=True)
+        rows = tuple(ranked[(page - 1) * PER_PAGE : page * PER_PAGE])
     return SpotsPage(
         answer=_answer(moment, rows, total),
         moment=moment,
@@ -127,6 +111,14 @@ def _row(
         return SpotRow(*place, None, INSIDE if lit else WAITING, False, None, None, away)
     stops = reserve(sentence.choice, lit.face, lit.backdrop).stops if sentence else None
     return SpotRow(*place, lit.state, lit.state_words, lit.too_close, lit.subject, stops, away)
+
+
+def _bright(row: SpotRow) -> float:
+    return row.ev.ev100 if row.ev else -inf
+
+
+def _in_hand(row: SpotRow) -> float:
+    return -inf if row.reserve_stops is None else row.reserve_stops
 
 
 def _answer(moment: Moment, rows: tuple[SpotRow, ...], total: int) -> str:

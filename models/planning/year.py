@@ -43,13 +43,11 @@ def year_at(light: SpotLight, year: int, oktas: float, looking_deg: float | None
 
 
 def year_map_of(
-    year: Year, light: SpotLight, moment: Moment, choice: Choice | None, figures: tuple[str, ...], quantity: str
+    year: Year, light: SpotLight, moment: Moment, choice: Choice, figures: tuple[str, ...], quantity: str
 ) -> YearMap:
-    """What the year map shows: stops in hand where a flash is chosen, else EV."""
-    in_hand = quantity == "reserve" and choice is not None
-    values = year.face_ev
-    if in_hand and choice:
-        values = reserve_series(choice, year.face_ev, year.behind_ev)
+    """What the year map shows: stops in hand, or EV."""
+    in_hand = quantity == "reserve"
+    values = reserve_series(choice, year.face_ev, year.behind_ev) if in_hand else year.face_ev
     rise, fall = _kept_sun_hours(light.spot, year.first_day, len(year.face_ev))
     local = moment.local
     shown = "Stops in hand" if in_hand else "Light on the face"
