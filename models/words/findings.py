@@ -74,3 +74,19 @@ def _first_day(found: Sequence[ActivityFindings], names: Mapping[str, str]) -> S
         return said()
     day, activities = first
     return said(" Ask by ", day_words(day), f" about {listed([names[activity] for activity in activities])}.")
+
+
+def open_count_words(count: int, first_day: str) -> str:
+    """'3 things open, the first by Friday 2 October 2026'."""
+    things = "nothing open on record" if not count else "1 thing open" if count == 1 else f"{count} things open"
+    return f"{things}, {'by' if count == 1 else 'the first by'} {first_day}" if count and first_day else things
+
+
+def open_answer(where: str, strictest: Answer, count: int, first_day: str) -> Said:
+    """The answer of a workshop: when, where, how much stands open, and the strictest of its answers."""
+    things = open_count_words(count, first_day)
+    return said(f"{where}. ", f"{things[0].upper()}{things[1:]}", f". Strictest answer: {_lower(HEADS[strictest])}.")
+
+
+def _lower(words: str) -> str:
+    return words[:1].lower() + words[1:]

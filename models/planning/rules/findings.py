@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from dataclasses import dataclass
 from datetime import date
+from functools import partial
 
 from sqlalchemy.orm import Session
 
 from models.exchange.geodesy import metres_between
-from models.planning.rules.what_if import amount_words
 from models.rules.answers import ActivityFindings, Answer, Finding
 from models.rules.areas import KINDS, Area
 from models.rules.coverage import same_guard
@@ -44,7 +45,6 @@ class FindingShown:
     ask: str
     say: str
     by: date | None
-    web: str
     area_id: int | None
     rule_id: int | None
     enquiry_id: int | None
@@ -124,14 +124,31 @@ def findings_at(
     return SpotFindings(areas, passed, found, calendar.words, strictest(found))
 
 
-def activities_shown(found: tuple[ActivityFindings, ...], today: date) -> tuple[ActivityShown, ...]:
+def activities_shown(found: tuple[ActivityFindings, ...], spot: Spot, today: date) -> tuple[ActivityShown, ...]:
     """Every activity with all its answers in words."""
-    return tuple(_activity(each, found, today) for each in found)
+    return tuple(_activity(each, found, partial(finding_shown, spot=spot, today=today)) for each in found)
+
+
+def finding_shown(finding: Finding, *, spot: Spot, today: date) -> FindingShown:
+    area = finding.area
+    return FindingShown(
+        answer=finding.answer,
+        words=words.answer_words(finding, today),
+        where=area.name if area else "this spot" if finding.rule or finding.enquiry else "",
+        why=words.why_words(finding),
+        ask=words.ask_words(finding, spot.controller),
+        say=words.say_words(finding),
+        by=finding.by,
+        area_id=area.id if area else None,
+        rule_id=finding.rule.id if finding.rule else None,
+        enquiry_id=finding.enquiry.id if finding.enquiry else None,
+        differences=finding.differences,
+    )
 
 
 def activity_names(found: tuple[ActivityFindings, ...]) -> dict[str, str]:
     """By activity, how much of it is done, in words."""
-    return {each.activity: amount_words(each.activity, each.strictest.amount) for each in found}
+    return {each.activity: words.amount_words(each.activity, each.strictest.amount) for each in found}
 
 
 def areas_shown(areas: tuple[Area, ...]) -> tuple[AreaShown, ...]:
@@ -157,30 +174,14 @@ def _passed(
     return tuple(area for area in crossed if area.no_passing and area.id not in own)
 
 
-def _activity(each: ActivityFindings, found: tuple[ActivityFindings, ...], today: date) -> ActivityShown:
+def _activity(
+    each: ActivityFindings, found: tuple[ActivityFindings, ...], shown: Callable[[Finding], FindingShown]
+) -> ActivityShown:
     first, *others = each.findings
     return ActivityShown(
         activity=each.activity,
-        words=amount_words(each.activity, first.amount),
-        strictest=_shown(first, today),
-        others=tuple(_shown(finding, today) for finding in others),
+        words=words.amount_words(each.activity, first.amount),
+        strictest=shown(first),
+        others=tuple(map(shown, others)),
         way_round=words.way_round_words(found, first),
-    )
-
-
-def _shown(finding: Finding, today: date) -> FindingShown:
-    area = finding.area
-    return FindingShown(
-        answer=finding.answer,
-        words=words.answer_words(finding, today),
-        where=area.name if area else "this spot" if finding.rule or finding.enquiry else "",
-        why=words.why_words(finding),
-        ask=words.ask_words(finding),
-        say=words.say_words(finding),
-        by=finding.by,
-        web=area.web if area else "",
-        area_id=area.id if area else None,
-        rule_id=finding.rule.id if finding.rule else None,
-        enquiry_id=finding.enquiry.id if finding.enquiry else None,
-        differences=finding.differences,
     )

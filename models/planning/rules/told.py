@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from datetime import date, datetime
 
-from models.planning.rules.what_if import amount_words, span_words
+from models.planning.rules.what_if import span_words
 from models.problems import InputProblem
 from models.rules.activities import ACTIVITIES
 from models.rules.checking import checked_rule
@@ -14,6 +14,7 @@ from models.rules.rule import Rule, RuleDraft
 from models.store import rules as kept
 from models.store.engine import Store
 from models.store.spots import get_spot
+from models.words.rules import amount_words
 
 SOURCE = "Somebody there, asked on the spot"
 

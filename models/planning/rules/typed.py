@@ -28,12 +28,14 @@ _COUNT = re.compile(r"(?P<count>\d{1,6}|[a-z]+)(?:\s+[a-z ]+)?$")
 _LASTS = re.compile(
     r"(?:(?P<h>\d{1,3}(?:[.,]\d{1,2})?)\s*h(?:ours?|rs?)?)?\s*(?:(?P<m>\d{1,4})\s*m(?:in(?:utes?)?)?)?$"
 )
-_ZONED = re.compile(r"(?P<clock>.*\d(?:\s*[ap]\.?m\.?)?)\s*(?P<zone>(?:utc)?[+-]\d{2,4}|[a-z]{3,5}|)$")
+_ZONED = re.compile(r"(?P<clock>.*?\d(?:\s*[ap]\.?m\.?)?)\s*(?P<zone>(?:utc)?[+-]\d{2,4}|[a-z]{3,5}|)$")
 
 
 def read_count(field: str, text: str, low: int, high: int) -> int:
     """How many, from '3', '3 stands', 'three people', 'none'."""
     typed = text.strip().lower()
+    if not typed:
+        raise InputProblem(field, f"Say how many: a number from {low} to {high}.")
     found = _COUNT.match(typed)
     word = "no" if found and found["count"] in ("none", "zero") else found["count"] if found else ""
     if word.isdecimal():

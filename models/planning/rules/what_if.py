@@ -10,10 +10,10 @@ from models.planning.answers import Moment
 from models.planning.rules import typed
 from models.planning.sentence import Word
 from models.problems import InputProblem
-from models.rules.activities import ACTIVITIES
 from models.rules.footprint import Doing, Footprint
 from models.store.engine import Store
 from models.store.spots import Spot, list_spots
+from models.words.rules import amount_words
 
 DOING = tuple(field.name for field in fields(Doing))
 FOOTPRINT = (*DOING, "lasts", "width", "meet", "fallback")
@@ -115,7 +115,7 @@ def read_what_if(store: Store, asked: Mapping[str, str], spot: Spot, moment: Mom
         fallback=fallback,
         sentence=Clause(_main_words(footprint, moment.zone), _ending(footprint, moment.zone)),
         more=Clause(_more_words(store, footprint, meeting, fallback, near), "."),
-        address=_address(footprint, meeting, fallback),
+        address=what_if_address(footprint, meeting, fallback.id if fallback else None),
     )
 
 
@@ -134,13 +134,19 @@ def read_footprint(asked: Mapping[str, str], moment: Moment) -> Footprint:
 def read_doing(asked: Mapping[str, str]) -> Doing:
     """How much of each activity; what is missing is as usual. Raises InputProblem naming the activity."""
     texts = {name: asked[name] for name in DOING if asked.get(name, "").strip()}
-    values: dict[str, int | bool] = {
-        name: typed.read_count(name, text, COUNTED[name].lowest, COUNTED[name].highest)
-        if name in COUNTED
-        else typed.read_yes(name, text)
-        for name, text in texts.items()
-    }
-    doing = Doing(**values)  # type: ignore[arg-type]
+    return doing_of({name: read_amount(name, text) for name, text in texts.items()})
+
+
+def read_amount(name: str, text: str) -> int | bool:
+    """How much of one activity. Raises InputProblem naming it."""
+    if name in COUNTED:
+        return typed.read_count(name, text, COUNTED[name].lowest, COUNTED[name].highest)
+    return typed.read_yes(name, text)
+
+
+def doing_of(amounts: Mapping[str, int | bool]) -> Doing:
+    """All of it together; what is missing is as usual. Raises InputProblem('models', ...) for more than people."""
+    doing = Doing(**amounts)  # type: ignore[arg-type]
     if doing.models > doing.group:
         group = PEOPLE.words(doing.group)
         raise InputProblem("models", f"{doing.models} models among {group}: count everybody standing there.")
@@ -150,14 +156,6 @@ def read_doing(asked: Mapping[str, str]) -> Doing:
 def doing_texts(doing: Doing) -> dict[str, str]:
     """Each activity as it may be typed again."""
     return {name: _text(getattr(doing, name)) for name in DOING}
-
-
-def amount_words(activity: str, amount: int) -> str:
-    """'3 stands on the ground', 'paid teaching', '9 people'."""
-    where = {"stand_ground": " on the ground", "stand_held": " held by a person", "flash_held": " in the hand"}
-    if activity in COUNTED:
-        return COUNTED[activity].words(amount) + where.get(activity, "")
-    return ACTIVITIES[activity].words
 
 
 def doing_words(doing: Doing) -> tuple[str, ...]:
@@ -172,6 +170,20 @@ def span_words(footprint: Footprint, zone: str) -> str:
     begins = f"{starts:%H:%M}" + ("" if first == last else f" {first}")
     turns = "" if starts.date() == ends.date() else f" on {day_words(ends.date())}"
     return f"{day_words(starts.date())}, {begins} to {ends:%H:%M} {last}{turns}"
+
+
+def what_if_address(
+    footprint: Footprint, meeting: tuple[float, float] | None, fallback_spot_id: int | None
+) -> dict[str, str]:
+    """The parameters that say it, the usual ones left out."""
+    usual = doing_texts(USUAL) | {"lasts": USUAL_LASTS}
+    said = doing_texts(footprint.doing) | {
+        "lasts": typed.lasts_text(footprint.starts, footprint.ends),
+        "width": typed.width_text(footprint.width_left_m),
+        "meet": typed.meeting_text(meeting),
+        "fallback": str(fallback_spot_id or ""),
+    }
+    return {name: value for name, value in said.items() if value != usual.get(name, "")}
 
 
 def _main_words(footprint: Footprint, zone: str) -> tuple[Word, ...]:
@@ -241,17 +253,6 @@ def _fallback(store: Store, text: str, spot: Spot) -> Spot | None:
     if found.id == spot.id:
         raise InputProblem("fallback", f"{found.name} is the spot itself. Choose another one.")
     return found
-
-
-def _address(footprint: Footprint, meeting: tuple[float, float] | None, fallback: Spot | None) -> dict[str, str]:
-    usual = doing_texts(USUAL) | {"lasts": USUAL_LASTS}
-    said = doing_texts(footprint.doing) | {
-        "lasts": typed.lasts_text(footprint.starts, footprint.ends),
-        "width": typed.width_text(footprint.width_left_m),
-        "meet": typed.meeting_text(meeting),
-        "fallback": str(fallback.id) if fallback else "",
-    }
-    return {name: value for name, value in said.items() if value != usual.get(name, "")}
 
 
 def _typed(asked: Mapping[str, str], name: str, nothing: str) -> str:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections import Counter
 from collections.abc import Callable, Mapping
 from datetime import date, datetime
+from functools import partial
 from typing import TypeVar
 
 from models.clock import day_words, to_local
@@ -14,7 +15,9 @@ from models.planning.rules.what_if import (
     DOING,
     USUAL_LASTS,
     WhatIf,
+    doing_of,
     doing_texts,
+    read_amount,
     read_doing,
     read_what_if,
     span_words,
@@ -23,13 +26,15 @@ from models.planning.rules.workshops import spot_of
 from models.planning.spot_form import InputProblems
 from models.problems import InputProblem
 from models.rules.checking import checked_workshop
-from models.rules.footprint import Footprint
+from models.rules.footprint import Doing, Footprint
 from models.rules.workshop import WorkshopDraft
 from models.store.engine import Store
 from models.store.spots import Spot, list_spots
 from models.store.types import name_key
 
 MOST_TO_CHOOSE = 60
+FIELDS = {"starts": "from_time", "ends": "to_time", "width_left_m": "width_left", "fallback_spot_id": "fallback"}
+"""Fields of the form, by those of the workshop."""
 
 Value = TypeVar("Value")
 
@@ -52,7 +57,7 @@ def read_workshop_form(store: Store, form: Mapping[str, str], now: datetime) -> 
     spot = problems.read(lambda: typed.read_spot("spot", form.get("spot", ""), store))
     zone = spot.zone if spot else "UTC"
     span = problems.read(lambda: _span(form, zone, to_local(now, zone).date(), problems))
-    doing = problems.read(lambda: read_doing(form))
+    doing = _doing(form, problems)
     width = problems.read(lambda: typed.read_width("width_left", form.get("width_left", "")))
     meeting = problems.read(lambda: typed.read_meeting_point("meeting_point", form.get("meeting_point", ""), store))
     fallback = problems.read(lambda: _fallback(store, form.get("fallback", ""), spot))
@@ -71,7 +76,7 @@ def read_workshop_form(store: Store, form: Mapping[str, str], now: datetime) -> 
     try:
         return checked_workshop(draft)
     except InputProblem as problem:
-        raise InputProblems({problem.field: problem.message}) from problem
+        raise InputProblems({FIELDS.get(problem.field, problem.field): problem.message}) from problem
 
 
 def workshop_form_of(store: Store, draft: WorkshopDraft, spot: Spot) -> dict[str, str]:
@@ -170,6 +175,14 @@ def _span(form: Mapping[str, str], zone: str, today: date, problems: _Problems) 
     if day is None or starts is None:
         return None
     return starts, typed.read_ends("to_time", form.get("to_time", "").strip() or USUAL_LASTS, starts, zone)
+
+
+def _doing(form: Mapping[str, str], problems: _Problems) -> Doing | None:
+    texts = {name: form[name] for name in DOING if name in form}
+    amounts = {name: problems.read(partial(read_amount, name, text)) for name, text in texts.items()}
+    if any(amount is None for amount in amounts.values()):
+        return None
+    return problems.read(lambda: doing_of({name: amount for name, amount in amounts.items() if amount is not None}))
 
 
 def _fallback(store: Store, text: str, spot: Spot | None) -> Spot | None:

@@ -1,0 +1,86 @@
+"""The page of a what-if: the answer, every activity with its answers, the areas, the walk, the fallback, the papers."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from datetime import datetime
+
+from models.clock import to_local
+from models.exchange.geodesy import metres_between
+from models.planning.answers import Moment
+from models.planning.rules import findings, typed
+from models.planning.rules.findings import ActivityShown, AreaShown, FallbackShown, SpotFindings
+from models.planning.rules.open import PaperShown, papers_shown
+from models.planning.rules.what_if import WhatIf, read_what_if, span_words
+from models.rules.answers import Answer
+from models.store.engine import Store
+from models.store.spots import Spot, get_spot
+from models.words.findings import findings_answer
+from models.words.rules import STANDING_NOTE
+from models.words.said import Said
+
+
+@dataclass(frozen=True, slots=True)
+class WalkShown:
+    """The walk from a meeting point: straight, areas: those it crosses that control passing."""
+
+    words: str
+    distance_m: float
+    areas: tuple[AreaShown, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class WhatIfPage:
+    """Everything found for a footprint at a spot."""
+
+    spot: Spot
+    moment: Moment
+    when: str
+    answer: Said
+    strictest: Answer
+    what_if: WhatIf
+    activities: tuple[ActivityShown, ...]
+    areas: tuple[AreaShown, ...]
+    walk: WalkShown | None
+    fallback: FallbackShown | None
+    papers: tuple[PaperShown, ...]
+    calendar_words: str
+    standing_note: str
+
+
+def what_if_page(store: Store, spot_id: int, moment: Moment, asked: Mapping[str, str], now: datetime) -> WhatIfPage:
+    """The page of a what-if in the address. Raises Missing, or InputProblem naming a parameter."""
+    with store.reading() as s:
+        spot = get_spot(s, spot_id)
+    what_if = read_what_if(store, asked, spot, moment)
+    footprint, today = what_if.footprint, to_local(now, spot.zone).date()
+    when = span_words(footprint, spot.zone)
+    with store.reading() as s:
+        found = findings.findings_at(s, spot, footprint, today=today, meeting_point=what_if.meeting_point)
+        other = what_if.fallback
+        return WhatIfPage(
+            spot=spot,
+            moment=moment,
+            when=when,
+            answer=findings_answer(f"{when}, {spot.name}", found.found, findings.activity_names(found.found)),
+            strictest=found.strictest,
+            what_if=what_if,
+            activities=findings.activities_shown(found.found, spot, today),
+            areas=findings.areas_shown(found.areas),
+            walk=walk_shown(store, spot, what_if.meeting_point, found),
+            fallback=findings.fallback_shown(s, spot, found.areas, other) if other else None,
+            papers=papers_shown(s, footprint),
+            calendar_words=found.calendar_words,
+            standing_note=STANDING_NOTE,
+        )
+
+
+def walk_shown(
+    store: Store, spot: Spot, meeting_point: tuple[float, float] | None, found: SpotFindings
+) -> WalkShown | None:
+    """The straight way from the meeting point, None where there is none."""
+    if meeting_point is None:
+        return None
+    away = metres_between(meeting_point, (spot.latitude_deg, spot.longitude_deg))
+    return WalkShown(typed.meeting_words(meeting_point, store), away, findings.areas_shown(found.passed))

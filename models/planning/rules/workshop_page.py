@@ -1,0 +1,92 @@
+"""The page of a workshop: what is still open first, then every activity with its answers and what lies around."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from datetime import datetime
+
+from models.clock import day_words, to_local
+from models.planning.rules import findings, typed
+from models.planning.rules.findings import ActivityShown, AreaShown, FallbackShown
+from models.planning.rules.open import OpenShown, PaperShown, open_items, open_shown, papers_shown, sentence_case
+from models.planning.rules.what_if import doing_words, span_words, what_if_address
+from models.planning.rules.what_if_page import WalkShown, walk_shown
+from models.planning.rules.workshops import footprint_of
+from models.rules.answers import Answer
+from models.rules.still_open import OpenItem
+from models.rules.workshop import Workshop
+from models.store import rules as kept
+from models.store.engine import Store
+from models.store.spots import Spot
+from models.store.spots import shelf as spots
+from models.words.findings import open_answer
+from models.words.rules import STANDING_NOTE
+from models.words.said import Said, listed
+
+
+@dataclass(frozen=True, slots=True)
+class WorkshopPage:
+    """what_if: parameters of the address that asks the same again, otherwise. over: it has ended."""
+
+    workshop: Workshop
+    spot: Spot
+    when: str
+    over: bool
+    answer: Said
+    doing: str
+    strictest: Answer
+    still_open: tuple[OpenShown, ...]
+    activities: tuple[ActivityShown, ...]
+    areas: tuple[AreaShown, ...]
+    walk: WalkShown | None
+    fallback: FallbackShown | None
+    papers: tuple[PaperShown, ...]
+    what_if: Mapping[str, str]
+    calendar_words: str
+    standing_note: str
+
+
+def workshop_page(store: Store, workshop_id: int, now: datetime) -> WorkshopPage:
+    """Raises Missing."""
+    with store.reading() as s:
+        workshop = kept.get_workshop(s, workshop_id)
+        spot, _ = spots.find(s, workshop.spot_id)
+        footprint, today = footprint_of(workshop, spot.zone), to_local(now, spot.zone).date()
+        found = findings.findings_at(s, spot, footprint, today=today, meeting_point=workshop.meeting_point)
+        other = workshop.fallback_spot_id and spots.find(s, workshop.fallback_spot_id)[0]
+        fallback = findings.fallback_shown(s, spot, found.areas, other) if other else None
+        items = open_items(kept.list_papers(s), footprint, found, fallback)
+        papers = papers_shown(s, footprint)
+    when = span_words(footprint, spot.zone)
+    return WorkshopPage(
+        workshop=workshop,
+        spot=spot,
+        when=when,
+        over=workshop.ends <= now,
+        answer=open_answer(f"{when}, {spot.name}", found.strictest, len(items), first_day(items, now, spot.zone)),
+        doing=_doing(workshop),
+        strictest=found.strictest,
+        still_open=open_shown(items, footprint, fallback, today),
+        activities=findings.activities_shown(found.found, spot, today),
+        areas=findings.areas_shown(found.areas),
+        walk=walk_shown(store, spot, workshop.meeting_point, found),
+        fallback=fallback,
+        papers=papers,
+        what_if=what_if_address(footprint, workshop.meeting_point, workshop.fallback_spot_id),
+        calendar_words=found.calendar_words,
+        standing_note=STANDING_NOTE,
+    )
+
+
+def first_day(items: tuple[OpenItem, ...], now: datetime, zone: str) -> str:
+    """The next day by which something open must be done, in words; '' where none is to come."""
+    today = to_local(now, zone).date()
+    day = min((item.by for item in items if item.by and item.by >= today), default=None)
+    return day_words(day) if day else ""
+
+
+def _doing(workshop: Workshop) -> str:
+    width = workshop.width_left_m
+    left = "Width left for walkers: not measured." if width is None else f"{typed.width_text(width)} left for walkers."
+    return f"{sentence_case(listed(doing_words(workshop.doing)))}. {left}"
