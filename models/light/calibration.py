@@ -13,6 +13,8 @@ from typing import Literal, NamedTuple
 
 from models.problems import InputProblem
 
+ReadingKind = Literal["incident", "photo"]
+
 PRIOR_STOPS = 0.7
 """How far the light at a spot lies off the computed one before anyone has metered it."""
 
@@ -28,7 +30,7 @@ class Reading:
     """One reading: metered minus computed, in stops (+ brighter than computed), and how it was taken."""
 
     offset_stops: float
-    kind: Literal["incident", "photo"] = "incident"
+    kind: ReadingKind = "incident"
 
     def __post_init__(self) -> None:
         if not -20 <= self.offset_stops <= 20:

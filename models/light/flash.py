@@ -4,12 +4,13 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from models.light.accessories import Gel
 from models.light.battery import BatterySet, flashes_per_set, recycle_s
 from models.light.dial import FasterSync, SetUp, set_up
 from models.light.exposure import START, EvFigure, Settings
 from models.light.facing import Facing, facing_order
 from models.light.gels import GELS, white_balance_words
-from models.light.kit import Camera, Choice, Flash, Gel, Modifier, Trigger
+from models.light.kit import Camera, Choice, Flash, Modifier, Trigger
 from models.light.power import Power, Rung, too_strong_series, too_strong_stops
 from models.light.reserve import Reserve, Sync, capacity_ev, reserve, reserve_series, sync, working_aperture
 from models.light.series import tenths

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from models.light.kit import Gel
+from models.light.accessories import Gel
 
 DAYLIGHT_K = 5500
 """White balance everyone sets: common practice, no source (photographic daylight)."""

@@ -1,17 +1,26 @@
-"""The kit as it is stored and chosen from: flash, modifier, camera, trigger, gel, and the choice made for one setup."""
+"""The kit as it is stored and chosen from: flash, modifier, camera, trigger, gel, and the choice made for one setup.
+
+What is kept answers "not known" for the rest of a data sheet; FlashSheet, ModifierSheet and TriggerSheet know it.
+"""
 
 from __future__ import annotations
 
 from collections.abc import Iterable
 from dataclasses import dataclass
-from math import isfinite
 from typing import Literal
 
+from models.light.accessories import Filter, Gel, HeatRow, Stand, above_zero
 from models.light.battery import BatterySet
 from models.light.exposure import START, Settings
 from models.problems import InputProblem
+from models.units import METRES_PER_FOOT
 
 ModifierKind = Literal["bare", "grid", "diffuser", "umbrella", "box", "other"]
+
+UNMEASURED_LOW_STOPS = 0.5
+UNMEASURED_DOUBT_STOPS = 0.5
+"""A printed guide number includes the room it was taken in; outdoors expect 0.5 to 1 stop less: common practice, no
+source. Until someone measures it, it is taken half a stop low, give or take half a stop."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -40,13 +49,45 @@ class Flash:
         zooms = [zoom for zoom, _ in self.guide_numbers]
         if zooms != sorted(set(zooms)):
             raise InputProblem("guide_numbers", "zoom steps must rise and differ")
-        _above_zero("guide_numbers", *(n for pair in self.guide_numbers for n in pair))
-        _above_zero("recycle_full_s", self.recycle_full_s)
-        _above_zero("clean_sync_s", self.clean_sync_s)
+        above_zero("guide_numbers", *(n for pair in self.guide_numbers for n in pair))
+        above_zero("recycle_full_s", self.recycle_full_s)
+        above_zero("clean_sync_s", self.clean_sync_s)
         if not 0 < self.lowest_power <= 1:
             raise InputProblem("lowest_power", "must be a fraction of full power, such as 1/128")
         if self.hss_loss_stops is not None and not 0 <= self.hss_loss_stops < 10:
             raise InputProblem("hss_loss_stops", "give the stops that high-speed sync costs, 0 to 10")
+
+    @property
+    def heat(self) -> tuple[HeatRow, ...]:
+        """Printed heat limits, as far as known."""
+        return ()
+
+    @property
+    def rungs_per_stop(self) -> int:
+        """The finest step of its power ladder: 3 for thirds of a stop."""
+        return 3
+
+    def guide_doubt_stops(self, zoom_mm: float) -> float:
+        """How far the guide number may lie off at a zoom: half a stop for a printed one, less for a metered one."""
+        return 0.0 if self.measured else UNMEASURED_DOUBT_STOPS
+
+    @property
+    def guide_note(self) -> str:
+        """What is said about where the guide number comes from, empty where it is as kept."""
+        return ""
+
+
+@dataclass(frozen=True, slots=True)
+class FlashSheet(Flash):
+    """A flash with all of its data sheet: heat rows, and 1, 2 or 3 rungs a stop on its power ladder."""
+
+    heat: tuple[HeatRow, ...] = ()
+    rungs_per_stop: int = 3
+
+    def __post_init__(self) -> None:
+        Flash.__post_init__(self)
+        if self.rungs_per_stop not in (1, 2, 3):
+            raise InputProblem("rungs_per_stop", "a ladder has 1, 2 or 3 rungs a stop")
 
 
 @dataclass(frozen=True, slots=True)
@@ -63,12 +104,55 @@ class Modifier:
         if not 0 <= self.loss_stops < 10:
             raise InputProblem("loss_stops", "give the stops it takes, 0 to 10")
         if self.measured_zoom_mm is not None:
-            _above_zero("measured_zoom_mm", self.measured_zoom_mm)
+            above_zero("measured_zoom_mm", self.measured_zoom_mm)
 
     @property
     def zooms(self) -> bool:
         """Whether the zoom of the head still counts behind it."""
         return self.kind in ("bare", "grid")
+
+    @property
+    def loss_doubt_stops(self) -> float:
+        """How far a metered loss may lie off; one as kept joins no doubt."""
+        return 0.0
+
+    @property
+    def loss_note(self) -> str:
+        """What is said about where the loss comes from, empty where it is as kept."""
+        return ""
+
+    @property
+    def beam_deg(self) -> float | None:
+        """Full angle of the beam behind it, None: not known."""
+        return None
+
+    @property
+    def face_m(self) -> tuple[float, float] | None:
+        """Width and height of its lit face, None: not known."""
+        return None
+
+    @property
+    def weight_kg(self) -> float | None:
+        """None: not known."""
+        return None
+
+
+@dataclass(frozen=True, slots=True)
+class ModifierSheet(Modifier):
+    """A modifier with all of its data sheet: full angle of its beam, width and height of its face, weight."""
+
+    beam_deg: float | None = None
+    face_m: tuple[float, float] | None = None
+    weight_kg: float | None = None
+
+    def __post_init__(self) -> None:
+        Modifier.__post_init__(self)
+        if self.beam_deg is not None and not 0 < self.beam_deg < 180:
+            raise InputProblem("beam_deg", "give the full angle of the beam, 0 to 180 degrees")
+        if self.face_m is not None:
+            above_zero("face_m", *self.face_m)
+        if self.weight_kg is not None:
+            above_zero("weight_kg", self.weight_kg)
 
 
 @dataclass(frozen=True, slots=True)
@@ -85,10 +169,10 @@ class Camera:
     highest_iso: int = 6400
 
     def __post_init__(self) -> None:
-        _above_zero("sync_s", self.sync_s)
-        _above_zero("min_shutter_s", self.min_shutter_s)
-        _above_zero("base_iso", self.base_iso)
-        _above_zero("widest_aperture", self.widest_aperture)
+        above_zero("sync_s", self.sync_s)
+        above_zero("min_shutter_s", self.min_shutter_s)
+        above_zero("base_iso", self.base_iso)
+        above_zero("widest_aperture", self.widest_aperture)
         if self.smallest_aperture < self.widest_aperture:
             raise InputProblem("smallest_aperture", "must not be wider than the widest aperture")
         if self.highest_iso < self.base_iso:
@@ -107,35 +191,47 @@ class Trigger:
     passes_hss: bool = False
 
     def __post_init__(self) -> None:
-        _above_zero("sync_s", self.sync_s)
+        above_zero("sync_s", self.sync_s)
+
+    @property
+    def channels(self) -> int | None:
+        """How many channels it has, None: not known."""
+        return None
 
 
 @dataclass(frozen=True, slots=True)
-class Gel:
-    """A colour filter on the flash: stops it takes, and its shift in mired (+ warmer)."""
+class TriggerSheet(Trigger):
+    """A trigger with all of its data sheet."""
 
-    name: str
-    loss_stops: float
-    shift_mired: float
+    channels: int | None = None
+
+    def __post_init__(self) -> None:
+        Trigger.__post_init__(self)
+        if self.channels is not None and self.channels < 1:
+            raise InputProblem("channels", "a trigger has at least one channel")
 
 
 @dataclass(frozen=True, slots=True)
 class Kit:
-    """What the organiser owns, in the order to be shown."""
+    """What the organiser owns, in the order to be shown. An external pack is a battery set of that kind."""
 
     flashes: tuple[Flash, ...]
     modifiers: tuple[Modifier, ...]
     cameras: tuple[Camera, ...]
     triggers: tuple[Trigger, ...]
     batteries: tuple[BatterySet, ...]
+    gels: tuple[Gel, ...] = ()
+    filters: tuple[Filter, ...] = ()
+    stands: tuple[Stand, ...] = ()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Choice:
     """One setup as its sentence says it.
 
-    zoom_mm None is the widest the head goes. surroundings_under (k) and face_under (r): stops under the working
-    exposure at which surroundings and the light already on the face are wanted. hand_held_s: slowest shutter.
+    zoom_mm None is the widest the head goes. grid: before the head or the modifier. surroundings_under (k) and
+    face_under (r): stops under the working exposure at which surroundings and the light already on the face are wanted.
+    hand_held_s: slowest shutter.
     """
 
     flash: Flash
@@ -143,6 +239,7 @@ class Choice:
     units: int = 1
     zoom_mm: float | None = None
     modifier: Modifier | None = None
+    grid: Modifier | None = None
     gel: Gel | None = None
     distance_m: float = 2.0
     trigger: Trigger | None = None
@@ -155,19 +252,16 @@ class Choice:
     def __post_init__(self) -> None:
         if self.units < 1:
             raise InputProblem("units", "use at least one flash")
-        _above_zero("distance_m", self.distance_m)
-        _above_zero("hand_held_s", self.hand_held_s)
+        above_zero("distance_m", self.distance_m)
+        above_zero("hand_held_s", self.hand_held_s)
         if self.zoom_mm is not None:
-            _above_zero("zoom_mm", self.zoom_mm)
+            above_zero("zoom_mm", self.zoom_mm)
         for field in ("surroundings_under", "face_under"):
             if not -5 <= getattr(self, field) <= 10:
                 raise InputProblem(field, "give stops under, from -5 to 10")
 
 
-def _above_zero(field: str, *values: float) -> None:
-    if not all(_positive(values)):
-        raise InputProblem(field, "must be a number above zero")
-
-
-def _positive(values: Iterable[float]) -> Iterable[bool]:
-    return (isfinite(value) and value > 0 for value in values)
+def guide_numbers_m(pairs: Iterable[tuple[float, float]], unit: Literal["m", "ft"]) -> tuple[tuple[float, float], ...]:
+    """(zoom in mm, guide number) pairs in metres, from pairs in metres or feet."""
+    factor = METRES_PER_FOOT if unit == "ft" else 1.0
+    return tuple((zoom_mm, number * factor) for zoom_mm, number in pairs)

@@ -63,12 +63,12 @@ def power_sum(alone: Power, subject_ev100: float) -> Power | None:
     return Power(alone.fraction * (1 - 2**-under), alone.settings) if under > 0 else None
 
 
-def rung(power: Power, lowest: float = 1 / 128) -> Rung:
-    """The nearest rung in thirds of a stop, from 1/1 down to the flash's lowest."""
-    last = round(-3 * log2(lowest))
-    step = min(max(round(3 * power.stops_under_full), 0), last)
-    fraction = 2 ** (-step / 3)
-    return Rung(fraction, _rung_words(step), log2(power.fraction / fraction), power.settings)
+def rung(power: Power, lowest: float = 1 / 128, per_stop: int = 3) -> Rung:
+    """The nearest rung, in thirds of a stop unless the ladder is coarser, from 1/1 down to the flash's lowest."""
+    last = round(-per_stop * log2(lowest))
+    step = min(max(round(per_stop * power.stops_under_full), 0), last)
+    fraction = 2 ** (-step / per_stop)
+    return Rung(fraction, _rung_words(step, per_stop), log2(power.fraction / fraction), power.settings)
 
 
 def no_flash(settings: Settings) -> Rung:
@@ -107,8 +107,8 @@ def fraction_words(fraction: float) -> str:
     return f"1/{1 / fraction:.0f}" if fraction < 1 / 100 else f"1/{1 / fraction:.3g}"
 
 
-def _rung_words(step: int) -> str:
-    """Full stops as "1/4"; thirds counted up from the full stop under: "1/4 + 1/3 stop"."""
-    stops = ceil(step / 3)
-    more = stops * 3 - step
-    return f"1/{2**stops}" + (f" + {more}/3 stop" if more else "")
+def _rung_words(step: int, per_stop: int) -> str:
+    """Full stops as "1/4"; thirds or halves counted up from the full stop under: "1/4 + 1/3 stop"."""
+    stops = ceil(step / per_stop)
+    more = stops * per_stop - step
+    return f"1/{2**stops}" + (f" + {more}/{per_stop} stop" if more else "")

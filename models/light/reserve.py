@@ -16,13 +16,8 @@ import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
 from models.light.exposure import EvFigure, aperture_value, time_value
-from models.light.kit import Choice
+from models.light.kit import UNMEASURED_LOW_STOPS, Choice
 from models.light.series import metres_words, shutter_words, stops_words, tenths
-
-UNMEASURED_LOW_STOPS = 0.5
-UNMEASURED_DOUBT_STOPS = 0.5
-"""A printed guide number includes the room it was taken in; outdoors expect 0.5 to 1 stop less: common practice, no
-source. Until someone measures it, it is taken half a stop low, give or take half a stop."""
 
 Binding = Literal["backdrop", "face", "spot"]
 
@@ -76,15 +71,17 @@ def guide_number(choice: Choice) -> GuideNumber:
     """GN_eff of a choice: zoom where it counts, modifier, gel, units, and half a stop off if nobody measured it."""
     zoom_mm, notes = _zoom(choice)
     printed_m = _interpolated(choice, zoom_mm)
-    loss = (choice.modifier.loss_stops if choice.modifier else 0.0) + (choice.gel.loss_stops if choice.gel else 0.0)
+    shapers = [shaper for shaper in (choice.modifier, choice.grid) if shaper is not None]
+    loss = sum(shaper.loss_stops for shaper in shapers) + (choice.gel.loss_stops if choice.gel else 0.0)
     unmeasured = 0.0 if choice.flash.measured else UNMEASURED_LOW_STOPS
     metres = working_aperture(printed_m, 1.0, units=choice.units, loss_stops=loss + unmeasured)
     if unmeasured:
         notes += ("Nobody measured this flash: its guide number is taken half a stop low, give or take half a stop.",)
+    notes += tuple(note for note in (choice.flash.guide_note, *(shaper.loss_note for shaper in shapers)) if note)
     working = (
         f"GN_eff = {printed_m:.1f} m at {zoom_mm:.0f} mm × √{choice.units} × 2^(−({loss:.1f} + {unmeasured:.1f})/2)"
     )
-    doubt = 0.0 if choice.flash.measured else UNMEASURED_DOUBT_STOPS
+    doubt = hypot(choice.flash.guide_doubt_stops(zoom_mm), *(shaper.loss_doubt_stops for shaper in shapers))
     return GuideNumber(metres, doubt, f"{working} = {metres:.1f} m", notes)
 
 
