@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import asdict, dataclass
 from datetime import datetime
 from math import hypot
 from typing import TypeVar
@@ -42,20 +42,11 @@ CLEAR_OKTAS, CLOSED_OKTAS = 0, 8
 
 
 @dataclass(frozen=True, slots=True)
-class BookingRow:
+class BookingRow(Window):
     """One time worth booking; words: day, clock times and zone."""
 
-    spot_id: int
-    name: str
     zone: str
-    start: datetime
-    end: datetime
     words: str
-    worst_reserve: float
-    worst_sky: str
-    want_share: float
-    reasons: tuple[str, ...]
-    against: tuple[str, ...]
 
 
 @dataclass(frozen=True, slots=True)
@@ -208,19 +199,7 @@ def _spread(values: NDArray[Kind], where: NDArray[np.bool_], rest: object) -> ND
 def _row(window: Window, zone: str) -> BookingRow:
     start, end = to_local(window.start, zone), to_local(window.end, zone)
     words = f"{day_words(start.date())}, {start:%H:%M} to {end:%H:%M} {zone_short(window.start, zone)}"
-    return BookingRow(
-        spot_id=window.spot_id,
-        name=window.name,
-        zone=zone,
-        start=window.start,
-        end=window.end,
-        words=words,
-        worst_reserve=window.worst_reserve,
-        worst_sky=window.worst_sky,
-        want_share=window.want_share,
-        reasons=window.reasons,
-        against=window.against,
-    )
+    return BookingRow(**asdict(window), zone=zone, words=words)
 
 
 def _answer(rows: Sequence[BookingRow], ask: Ask, spot: Spot | None) -> Said:
