@@ -1,4 +1,4 @@
-"""What a page shows lives in its address: day, time, sky and the flash's sentence, carried from page to page."""
+"""What a page shows lives in its address: day, time, sky, the flash's sentence and the what-if, carried along."""
 
 from __future__ import annotations
 
@@ -13,12 +13,13 @@ from flask import Flask, Response, redirect, request, url_for
 from models.clock import to_local, zone_short
 from models.planning.answers import Moment
 from models.planning.moments import SKIES, read_moment, sky_words
+from models.planning.rules.what_if import FOOTPRINT
 from models.planning.sentence import PARAMETERS
 from models.problems import InputProblem
 from webapp.answering import now, wants_json
 
 MOMENT = ("on", "at", "fold", "sky")
-CARRIED = (*MOMENT, *PARAMETERS)
+CARRIED = (*MOMENT, *PARAMETERS, *FOOTPRINT)
 STEP_MIN = 15
 LONGEST_STEP_MIN = 2 * 24 * 60
 
@@ -79,7 +80,7 @@ def instant_values(instant: datetime, zone: str) -> dict[str, str]:
 
 
 def address(endpoint: str, **values: object) -> str:
-    """url_for with the moment and the sentence of this request carried along."""
+    """url_for with the moment, the sentence and the what-if of this request carried along."""
     kept = {name: request.args[name] for name in CARRIED if request.args.get(name)}
     if "on" in values:
         kept.pop("fold", None)

@@ -4,4 +4,4 @@ from flask import Blueprint
 
 pages = Blueprint("rules", __name__, template_folder="templates")
 
-from webapp.rules import areas, importing, marks, rules  # noqa: E402, F401  they put addresses on `pages`
+from webapp.rules import areas, findings, importing, marks, rules  # noqa: E402, F401  they put addresses on `pages`

@@ -1,0 +1,79 @@
+"""Changing a workshop, calling it off and on again, deleting it: every change names the version it was made from."""
+
+from __future__ import annotations
+
+from flask import Response, flash, redirect, request, url_for
+
+from models.planning.rules.workshop_form import read_workshop_form, workshop_form_of
+from models.planning.rules.workshops import (
+    call_off,
+    change_workshop,
+    delete_workshop,
+    get_workshop,
+    restore_workshop,
+    spot_of,
+)
+from models.planning.spot_form import InputProblems
+from models.rules.workshop import Workshop
+from models.store.versions import Clash
+from webapp.address import address
+from webapp.answering import now, store
+from webapp.rules.forms import differing, version
+from webapp.workshops import pages
+from webapp.workshops.keeping import form_page
+
+
+@pages.get("/workshops/<int:workshop_id>/edit")
+def edit(workshop_id: int) -> Response:
+    workshop = get_workshop(store(), workshop_id)
+    return form_page("workshop_edit.html", _form_of(workshop), workshop=workshop, version=workshop.version, other={})
+
+
+@pages.post("/workshops/<int:workshop_id>")
+def change(workshop_id: int) -> Response:
+    made_from = version()
+    try:
+        draft = read_workshop_form(store(), request.form, now())
+        workshop = change_workshop(store(), workshop_id, made_from, draft)
+    except InputProblems as problems:
+        kept = get_workshop(store(), workshop_id)
+        values = {"workshop": kept, "version": made_from, "other": {}}
+        return form_page("workshop_edit.html", request.form, problems.by_field, **values)
+    except Clash as clash:
+        return _clash(clash)
+    flash(f"{workshop.title} is kept as you changed it.", "done")
+    return redirect(address("workshops.workshop", workshop_id=workshop_id), 303)
+
+
+@pages.post("/workshops/<int:workshop_id>/calling-off")
+def calling_off(workshop_id: int) -> Response:
+    off = request.form.get("called_off") == "yes"
+    workshop = call_off(store(), workshop_id, version(), called_off=off)
+    flash(f"{workshop.title} is {'called off' if off else 'on again'}.", "done")
+    return redirect(address("workshops.workshop", workshop_id=workshop_id), 303)
+
+
+@pages.post("/workshops/<int:workshop_id>/deletion")
+def delete(workshop_id: int) -> Response:
+    workshop = delete_workshop(store(), workshop_id, version(), now=now())
+    undo = url_for("workshops.restore", workshop_id=workshop_id)
+    flash({"words": f"{workshop.title} is deleted.", "action": undo}, "undo")
+    return redirect(address("workshops.listing"), 303)
+
+
+@pages.post("/workshops/<int:workshop_id>/restoration")
+def restore(workshop_id: int) -> Response:
+    workshop = restore_workshop(store(), workshop_id)
+    flash(f"{workshop.title} is back.", "done")
+    return redirect(address("workshops.workshop", workshop_id=workshop_id), 303)
+
+
+def _clash(clash: Clash) -> Response:
+    kept = _form_of(clash.current)
+    other = differing(kept, kept)
+    values = {"workshop": clash.current, "version": clash.current.version, "deleted": clash.deleted, "other": other}
+    return form_page("workshop_edit.html", request.form, status=409, **values)
+
+
+def _form_of(workshop: Workshop) -> dict[str, str]:
+    return workshop_form_of(store(), workshop, spot_of(store(), workshop))

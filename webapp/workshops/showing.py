@@ -1,0 +1,23 @@
+"""The list of workshops, and one with what is still open."""
+
+from __future__ import annotations
+
+from flask import Response
+
+from models.planning.rules.workshop_list import workshops_page
+from models.planning.rules.workshop_page import workshop_page
+from webapp.answering import answer, now, store
+from webapp.rules.forms import page_number
+from webapp.workshops import pages
+
+
+@pages.get("/workshops")
+@pages.get("/workshops.json", endpoint="listing_json")
+def listing() -> Response:
+    return answer("workshops.html", workshops_page(store(), now(), page_number()))
+
+
+@pages.get("/workshops/<int:workshop_id>")
+@pages.get("/workshops/<int:workshop_id>.json", endpoint="workshop_json")
+def workshop(workshop_id: int) -> Response:
+    return answer("workshop.html", workshop_page(store(), workshop_id, now()))
