@@ -26,7 +26,7 @@ shelf = Shelf[EnquiryDraft, Enquiry](
     check=checked_enquiry,
     links={"area_id": areas.shelf, "spot_id": spots.shelf, "workshop_id": workshops.shelf},
 )
-BY_DAY = (enquiries.c.first_day, enquiries.c.id)
+BY_DAY = (enquiries.c.first_day.nulls_last(), enquiries.c.id)
 TAKEN_BACK = "{} was taken back"
 
 
@@ -42,7 +42,7 @@ def get_enquiry(s: Session, enquiry_id: int) -> Enquiry:
 
 
 def list_enquiries(s: Session, state: str | None = None) -> tuple[Enquiry, ...]:
-    """By the first day they ask for."""
+    """By the first day they ask for; those without one last."""
     where = [] if state is None else [enquiries.c.state == state]
     return shelf.list(s, *where, order_by=BY_DAY)
 

@@ -28,7 +28,7 @@ shelf = Shelf[RuleDraft, Rule](
     links={"area_id": areas.shelf, "spot_id": spots.shelf},
     present=~(_put_aside(areas.shelf.table, rules.c.area_id) | _put_aside(spots.shelf.table, rules.c.spot_id)),
 )
-ORDER = (rules.c.area_id, rules.c.spot_id, rules.c.activity, rules.c.id)
+ORDER = (rules.c.area_id.nulls_last(), rules.c.spot_id, rules.c.activity, rules.c.id)
 
 
 def add_rule(s: Session, draft: RuleDraft) -> Rule:
@@ -45,6 +45,7 @@ def get_rule(s: Session, rule_id: int) -> Rule:
 
 
 def list_rules(s: Session, *, limit: int | None = None, offset: int = 0) -> tuple[Rule, ...]:
+    """Those of areas, then those of spots."""
     return shelf.list(s, order_by=ORDER, limit=limit, offset=offset)
 
 
