@@ -142,7 +142,7 @@ def _near(s: Session, tree: STRtree) -> list[int]:
 
 def _pairs(tree: STRtree, shapes: Sequence[BaseGeometry]) -> list[tuple[int, int]]:
     """Which shape, by its place in the row, is within a hair of which of the tree's places."""
-    pairs = tree.query(shapes, predicate="dwithin", distance=ON_THE_EDGE_DEG)
+    pairs = tree.query(np.asarray(shapes, object), predicate="dwithin", distance=ON_THE_EDGE_DEG)
     return list(zip(*pairs.tolist(), strict=True))
 
 
