@@ -17,8 +17,39 @@ from models.light.kit import Flash
 from models.store.caches import get_cache, put_cache
 from models.store.engine import Store, open_store, upgrade
 from models.store.kit import add_kit, list_kit
+from models.store.rules import (
+    add_area,
+    add_enquiry,
+    add_paper,
+    add_rules,
+    add_workshop,
+    areas_along,
+    areas_at,
+    delete_area,
+    delete_workshop,
+    enquiries_for,
+    file_of,
+    history_of,
+    list_enquiries,
+    list_papers,
+    list_workshops,
+    restore_area,
+    rules_for,
+    store_file,
+)
 from models.store.settings import get_setting, put_setting
-from models.store.spots import Clash, add_spot, change_spot, delete_spot, find_spot, list_spots, spots_in_view
+from models.store.spots import (
+    Clash,
+    Missing,
+    add_spot,
+    change_spot,
+    delete_spot,
+    find_spot,
+    list_spots,
+    purge_spots,
+    restore_spot,
+    spots_in_view,
+)
 from models.store.tables import metadata
 from models.store.town import (
     building_covering,
@@ -33,6 +64,7 @@ from models.street.scene import Canopy
 from models.street.spot import SpotDraft
 from models.street.town import Box, BuildingDraft, TownDraft, TreeDraft
 from tests.models.store.at_once import outcomes_at_once
+from tests.models.store.rules_drafts import AREA, PAPER, full_enquiry, full_rule, full_workshop, rule_draft
 
 pytestmark = pytest.mark.postgres
 ADDRESS = os.environ.get("KERBSTAND_TEST_POSTGRES", "")
@@ -104,6 +136,51 @@ def test_a_town_comes_and_goes_whole(store: Store) -> None:
         assert len(trees_near(s, 52.53, 5.23)) == 1
         drop_import(s, "town")
         assert packed_walls_near(s, 52.53, 5.23).buildings == 0
+
+
+def test_what_is_recorded_of_rules_comes_back(store: Store, foundry_lane: SpotDraft) -> None:
+    with store.writing() as s:
+        spot, other = add_spot(s, foundry_lane), add_spot(s, foundry_lane)
+        area = add_area(s, AREA)
+        add_rules(s, [rule_draft(spot_id=spot.id), full_rule(area.id)])
+        workshop = add_workshop(s, full_workshop(spot.id, other.id))
+        enquiry = add_enquiry(s, full_enquiry(spot.id, workshop.id))
+        dayless = add_enquiry(s, replace(full_enquiry(spot.id, workshop.id), first_day=None, last_day=None))
+        paper = add_paper(s, PAPER)
+        file = store_file(s, enquiry.id, "grant.pdf", "application/pdf", bytes(range(256)))
+    with store.reading() as s:
+        assert areas_at(s, 52.55, 5.25) == areas_along(s, [(52.0, 5.25), (53.0, 5.25)]) == (area,)
+        assert [rule.area_id for rule in rules_for(s, (area.id,), spot.id)] == [area.id, None]
+        assert enquiries_for(s, (), spot.id) == list_enquiries(s, "granted") == (enquiry, dayless)
+        assert list_papers(s) == (paper,)
+        assert list_workshops(s, from_=workshop.ends) == (workshop,)
+        assert file_of(s, file.id).data == bytes(range(256))
+        assert [step.state for step in history_of(s, enquiry.id)] == ["granted"]
+
+
+def test_what_is_named_stays_and_what_hangs_on_the_rest_goes(store: Store, foundry_lane: SpotDraft) -> None:
+    long_ago, now = datetime(2026, 1, 1, tzinfo=UTC), datetime(2026, 10, 17, tzinfo=UTC)
+    with store.writing() as s:
+        spot, other, plain = (add_spot(s, foundry_lane) for _ in range(3))
+        area, last = add_area(s, AREA), add_area(s, AREA)
+        add_rules(s, [rule_draft(area_id=area.id), rule_draft(spot_id=plain.id)])
+        workshop = add_workshop(s, full_workshop(spot.id, other.id))
+        delete_area(s, area.id, 1)
+        assert rules_for(s, (area.id,), None) == ()
+        assert restore_area(s, area.id).version == 3
+        assert len(rules_for(s, (area.id,), plain.id)) == 2
+        delete_area(s, area.id, 3, now=long_ago)
+        for each in (spot, other, plain):
+            delete_spot(s, each.id, 1, now=long_ago)
+        delete_area(s, last.id, 1, now=now)
+        assert purge_spots(s, now=now) == 1
+        for each in (spot, other):
+            assert restore_spot(s, each.id).version == 3
+        with pytest.raises(Missing):
+            restore_spot(s, plain.id)
+        with pytest.raises(Missing):
+            restore_area(s, area.id)
+        delete_workshop(s, workshop.id, 1, now=long_ago)
 
 
 def test_kit_settings_and_caches_come_back(store: Store) -> None:
