@@ -9,6 +9,8 @@ from flask.cli import with_appcontext
 
 from models.planning.imports import ImportReport, import_buildings, import_footways, import_osm, import_spots
 from models.planning.places import read_box
+from models.planning.rules.areas_import import AreasPreview, import_areas, preview_areas
+from models.rules.areas import KINDS
 from webapp.answering import store
 from webapp.commands.terminal import plain, say, with_problems_said
 
@@ -18,7 +20,7 @@ _name = click.option("--name", help="What to call it; the file's name unless sai
 
 @click.group("import")
 def bring_in() -> None:
-    """Bring in buildings, footways and spots: all of a file, or nothing."""
+    """Bring in buildings, footways, spots and rule areas: all of a file, or nothing."""
 
 
 @bring_in.command()
@@ -61,6 +63,34 @@ def footways(file: Path, name: str | None) -> None:
 def spots(file: Path, zone: str | None) -> None:
     """Spots, from GeoJSON."""
     _say(import_spots(store(), file, zone=zone))
+
+
+@bring_in.command()
+@_file
+@click.option("--check", is_flag=True, help="Only say what was understood; keep nothing.")
+@click.option("--kind", type=click.Choice(list(KINDS)), help="Of areas that name none.")
+@click.option("--authority", default="", help="Of areas that name none.")
+@with_appcontext
+@with_problems_said
+def areas(file: Path, check: bool, kind: str | None, authority: str) -> None:
+    """Rule areas, from GeoJSON: who controls which ground."""
+    if check:
+        return _say_preview(preview_areas(store(), file, kind=kind or "", authority=authority))
+    for sentence in import_areas(store(), file, kind=kind or "", authority=authority):
+        say(sentence)
+    return None
+
+
+def _say_preview(found: AreasPreview) -> None:
+    """What would come in; a file that would be refused ends the command with code 2."""
+    say(found.answer)
+    for where, what in found.refused:
+        say(f"{where}: {what}")
+    for area in found.areas:
+        there = " (there already)" if area.there else ""
+        say(f"{area.name}{there}: {area.kind_words}; {area.authority}; {area.outline}")
+    if found.refused:
+        raise SystemExit(2)
 
 
 def _progress(words: str) -> None:

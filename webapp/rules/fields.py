@@ -13,7 +13,7 @@ AREA_GROUPS: tuple[Group, ...] = (
         Field("kind", "Kind of control", "choice", choices=tuple(KINDS.items())),
         Field("authority", "Authority", hint="Who decides there: council office, company, trustees, owner."),
         Field("contact", "Contact", hint="A counter, a telephone number, an e-mail address."),
-        Field("web", "Web address", hint="Like https://council.example/permits."),
+        Field("web", "Web address", hint="Like https://council.example."),
         Field("holidays", "Holidays its office keeps", "short", "country code",
               "Like NL or DE-BE. Empty takes those of the settings."),
         Field("notes", "Anything else", "text"),

@@ -216,8 +216,9 @@ def _answer(areas: int, rules: Sequence[Rule], spots_with_rules: int, today: dat
     on_areas = sum(rule.area_id is not None for rule in rules)
     held = f"{_count(areas, 'area')} {'holds' if areas == 1 else 'hold'} {_count(on_areas, 'rule')}"
     if spots_with_rules:
+        own = len(rules) - on_areas
         have, whose = ("has", "its") if spots_with_rules == 1 else ("have", "their")
-        held += f"; {_count(spots_with_rules, 'spot')} {have} {len(rules) - on_areas} of {whose} own"
+        held += f"; {_count(spots_with_rules, 'spot')} {have} {'one' if own == 1 else own} of {whose} own"
     doubts = _doubts(rules, today)
     return f"{held}. Of these records {doubts}." if doubts else f"{held}. None is too old."
 

@@ -19,7 +19,7 @@ function open() {
 }
 
 function show() {
-  const look = { color: tone("ink"), weight: 2.5, fillOpacity: 0.1, interactive: false };
+  const look = { pane: "markerPane", color: tone("ink"), weight: 3, fillOpacity: 0.15, interactive: false };
   drawn.clearLayers();
   for (const ring of rings()) L.polygon(ring, look).addTo(drawn);
   for (const place of open()) L.circleMarker(place, { ...look, radius: 6 }).addTo(drawn);

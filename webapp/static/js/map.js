@@ -8,6 +8,7 @@ const map = window.map_main;
 const say = document.getElementById("map-say");
 const { layers: wanted, area: chosen } = map.getContainer().dataset;
 const key = document.getElementById("areas-key");
+const drawing = document.getElementById("shape"); // presses on the map are corners there
 const MOMENT = ["on", "at", "fold", "sky"];
 const CLOSE = 15;
 const CROWD = 400;
@@ -62,7 +63,7 @@ function tell(words) {
 
 function draw(layer, collection) {
   looks = {};
-  size = collection.features.length > CROWD ? { radius: 4, weight: 1 } : { radius: 9, weight: 2 };
+  size = wanted || collection.features.length > CROWD ? { radius: 4, weight: 1 } : { radius: 9, weight: 2 };
   const drawn = L.geoJSON(collection, {
     pane: layer.renderer.options.pane,
     interactive: Boolean(layer.point),
@@ -101,12 +102,14 @@ function box() {
 function mark({ properties }, place, renderer) {
   const kind = texture(properties);
   const look = (looks[kind] ??= { color: tone("ink"), fillColor: fill(kind), fillOpacity: 1 });
-  return L.circleMarker(place, { pane: "spots", renderer, ...size, ...look }).bindPopup(() => words(properties));
+  return L.circleMarker(place, { pane: "spots", renderer, interactive: !drawing, ...size, ...look }).bindPopup(() => words(properties));
 }
 
+// Where one area is looked at or drawn, the others are outlines.
 function hatched({ id, properties: { kind } }) {
   const look = (looks[kind] ??= { color: tone("accent"), fillColor: fill(kind), fillOpacity: 1 });
-  return { ...look, weight: id === Number(chosen) ? 4 : 1.5 };
+  const one = id === Number(chosen);
+  return { ...look, weight: one ? 3 : 1.5, fill: !drawing && (one || !chosen) };
 }
 
 function texture({ state, too_close }) {
@@ -124,7 +127,7 @@ function words(properties) {
 
 function look() {
   const places = [...document.querySelectorAll("[data-lat]")].map(({ dataset }) => [+dataset.lat, +dataset.lon]);
-  if (places.length) map.fitBounds(places, { padding: [30, 30], maxZoom: 17, animate: false });
+  if (places.length) map.fitBounds(places, { padding: [20, 20], maxZoom: 17, animate: false });
 }
 
 // The page scrolls over the map: the wheel zooms only while the map is in use, and on glass two fingers move it.
@@ -138,7 +141,7 @@ function leaveScrollingAlone() {
 map.attributionControl.setPrefix("Leaflet");
 look();
 leaveScrollingAlone();
-if (!document.getElementById("shape")) offerSpots(map, LAYERS.areas.group);
+if (!drawing) offerSpots(map, LAYERS.areas.group);
 const all = Object.keys(LAYERS);
 map.on("moveend", () => refreshAll(all));
 map.on("overlayadd overlayremove", () => refreshAll(all));
