@@ -9,7 +9,6 @@ from typing import Any
 from models.planning.spot_form import InputProblems
 from models.problems import InputProblem
 from models.store.engine import Store
-from models.store.settings import LANGUAGES as LANGUAGES
 from models.store.settings import SETTINGS, all_settings, get_setting, put_setting
 
 BANDS = ("golden_limits", "blue_limits")

@@ -14,9 +14,9 @@ from models.problems import InputProblem
 from models.rules.working_days import calendar_of
 from models.store.types import metadata
 from models.street.spot import readable
+from models.words.enquiry_letter import LANGUAGES
 
 LONGEST_TEXT = 200
-LANGUAGES = {"en": "English"}
 
 settings = sa.Table(
     "settings",
