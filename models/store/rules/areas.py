@@ -101,13 +101,16 @@ def areas_along(s: Session, points: Sequence[tuple[float, float]]) -> tuple[Area
     """All that a way of (latitude_deg, longitude_deg) crosses or touches, by name; over 180 degrees it goes the short
     way.
     """
-    if len(points) < 2:
-        return areas_at(s, *points[0]) if points else ()
-    way = LineString(_the_short_way(points))
-    west, _, east, _ = way.bounds
-    ways = [way, *(translate(way, turn) for turn in (-360.0, 360.0) if west + turn <= 180.0 and east + turn >= -180.0)]
-    found = {area for some in _touching(s, ways) for area in some}
-    return tuple(sorted(found, key=lambda area: (name_key(area.name), area.id)))
+    return areas_along_each(s, (points,))[0]
+
+
+def areas_along_each(s: Session, ways: Sequence[Sequence[tuple[float, float]]]) -> tuple[tuple[Area, ...], ...]:
+    """`areas_along` for each of many ways, from two looks at the database."""
+    lines = [(number, line) for number, points in enumerate(ways) for line in _lines(points)]
+    found: list[dict[int, Area]] = [{} for _ in ways]
+    for (number, _), some in zip(lines, _touching(s, [line for _, line in lines]), strict=True):
+        found[number] |= {area.id: area for area in some}
+    return tuple(tuple(sorted(each.values(), key=lambda area: (name_key(area.name), area.id))) for each in found)
 
 
 def areas_in_view(s: Session, box: Box, limit: int = 2000) -> tuple[Area, ...]:
@@ -149,6 +152,16 @@ def _pairs(tree: STRtree, shapes: Sequence[BaseGeometry]) -> list[tuple[int, int
 def _shape(shape: Shape) -> BaseGeometry:
     polygons = [Polygon(np.array(outline), [np.array(hole) for hole in holes]) for outline, *holes in shape]
     return polygons[0] if len(polygons) == 1 else MultiPolygon(polygons)
+
+
+def _lines(points: Sequence[tuple[float, float]]) -> list[BaseGeometry]:
+    """The way as lines within 180 degrees either way: where it leaves them, once more on the other side."""
+    if not points:
+        return []
+    line = _the_short_way(points)
+    way = LineString(line) if len(line) > 1 else Point(line[0])
+    west, _, east, _ = way.bounds
+    return [way, *(translate(way, turn) for turn in (-360.0, 360.0) if west + turn <= 180.0 and east + turn >= -180.0)]
 
 
 def _the_short_way(points: Sequence[tuple[float, float]]) -> list[tuple[float, float]]:

@@ -47,9 +47,9 @@ def list_enquiries(s: Session, state: str | None = None) -> tuple[Enquiry, ...]:
     return shelf.list(s, *where, order_by=BY_DAY)
 
 
-def enquiries_for(s: Session, area_ids: Iterable[int], spot_id: int | None) -> tuple[Enquiry, ...]:
-    """Those about any of the areas, and about the spot."""
-    about_spot = enquiries.c.spot_id == spot_id if spot_id is not None else sa.false()
+def enquiries_for(s: Session, area_ids: Iterable[int], *spot_ids: int | None) -> tuple[Enquiry, ...]:
+    """Those about any of the areas, and about any of the spots; None is no spot."""
+    about_spot = enquiries.c.spot_id.in_(set(spot_ids) - {None})
     return shelf.list(s, sa.or_(enquiries.c.area_id.in_(set(area_ids)), about_spot), order_by=BY_DAY)
 
 

@@ -61,9 +61,9 @@ def rules_of_spot(s: Session, spot_id: int) -> tuple[Rule, ...]:
     return rules_for(s, (), spot_id)
 
 
-def rules_for(s: Session, area_ids: Iterable[int], spot_id: int | None) -> tuple[Rule, ...]:
-    """Those of any of the areas, and of the spot."""
-    of_spot = rules.c.spot_id == spot_id if spot_id is not None else sa.false()
+def rules_for(s: Session, area_ids: Iterable[int], *spot_ids: int | None) -> tuple[Rule, ...]:
+    """Those of any of the areas, and of any of the spots; None is no spot."""
+    of_spot = rules.c.spot_id.in_(set(spot_ids) - {None})
     return shelf.list(s, sa.or_(rules.c.area_id.in_(set(area_ids)), of_spot), order_by=ORDER)
 
 
