@@ -8,6 +8,7 @@ from datetime import datetime
 from models.drawing.figures import FigureRow
 from models.light.flash import FlashAnswer
 from models.planning.answers import Figure, Moment, RestsOn, State, TurningPoint
+from models.planning.rules.spot_line import SpotLine
 from models.planning.sentence import Sentence
 from models.planning.spot_notes import SpotNotes
 from models.store.spots import Spot
@@ -89,7 +90,7 @@ class SpotPage:
     moment: Moment
     moment_words: str
     answer: Said
-    not_checked: str
+    rules: SpotLine
     cautions: tuple[str, ...]
     light: LightNow
     sentence: Sentence

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
+from datetime import datetime
 
 from models.clock import zone_short
 from models.drawing.day_strip import draw_day_strip
@@ -21,6 +22,7 @@ from models.planning.kit import kit_of
 from models.planning.light import SpotLight, spot_light
 from models.planning.moments import moment_words
 from models.planning.now import Now, light_now
+from models.planning.rules.spot_line import spot_line
 from models.planning.sentence import Sentence, bearing_words, read_sentence
 from models.planning.spot_answers import Dial, Drawing, FacingRow, LightNow, SpotPage
 from models.planning.spot_notes import spot_notes
@@ -35,9 +37,12 @@ from models.words.sources import SOURCES
 QUANTITIES = ("reserve", "ev")
 
 
-def spot_page(store: Store, spot_id: int, moment: Moment, asked: Mapping[str, str]) -> SpotPage:
-    """The page of a spot. asked: the sentence's parameters and `year` (reserve or ev).
+def spot_page(
+    store: Store, spot_id: int, moment: Moment, asked: Mapping[str, str], as_of: datetime | None = None
+) -> SpotPage:
+    """The page of a spot. asked: the sentence's parameters, `year` (reserve or ev), and what a what-if says.
 
+    as_of: when days to ask by are looked at, the moment itself where None.
     Raises Missing, InsideBuilding, or InputProblem naming a parameter.
     """
     spot = get_spot(store, spot_id)
@@ -56,7 +61,7 @@ def spot_page(store: Store, spot_id: int, moment: Moment, asked: Mapping[str, st
         moment=moment,
         moment_words=moment_words(moment),
         answer=_answer(spot.name, moment, now, day, sentence, flash),
-        not_checked=words.not_checked(spot.controller),
+        rules=spot_line(store, spot, moment, asked, as_of or moment.instant),
         cautions=_cautions(spot.hazards, now, looking),
         light=_light(now, moment, behind),
         sentence=sentence,

@@ -38,13 +38,15 @@ def findings_answer(where: str, found: Sequence[ActivityFindings], names: Mappin
 
     where: place and time, a sentence without its stop. names: by activity, its words.
     """
-    if not found:
-        return said(f"{where}. Nothing would be done here that rules are looked up for.")
+    return said(f"{where}. ") + findings_line(found, names)
+
+
+def findings_line(found: Sequence[ActivityFindings], names: Mapping[str, str]) -> Said:
+    """The same without place and time."""
     first = min(each.strictest.answer for each in found)
     under = [names[each.activity] for each in found if each.strictest.answer == first]
     others = [each.strictest.answer for each in found if each.strictest.answer != first]
-    head = said(f"{where}. ", HEADS[first], f": {listed(under)}.")
-    return head + said(*_others(others)) + _first_day(found, names)
+    return said("", f"{HEADS[first]}:", f" {listed(under)}.", *_others(others)) + _first_day(found, names)
 
 
 def ask_first(found: Sequence[ActivityFindings]) -> tuple[date, tuple[str, ...]] | None:

@@ -52,10 +52,10 @@ def flash(setup: str, answer: FlashAnswer) -> Said:
     )  # fmt: skip
 
 
-def not_checked(controller: str) -> str:
+def not_checked(controller: str) -> Said:
     """Nothing is recorded about the rules here yet; unknown is never permission."""
     whom = f" Ask first: {controller}." if controller else " Nobody is noted as controlling it: find out whom to ask."
-    return f"Not checked: stands on the ground, groups, paid teaching.{whom}"
+    return said("", "Not checked:", f" stands on the ground, groups, paid teaching.{whom}")
 
 
 def cautions(hazards: str, sun: SunPlace | None, sun_elevation_deg: float, dark: bool) -> tuple[str, ...]:

@@ -34,14 +34,19 @@ IF_OPEN: dict[str, str] = {
 def open_words(item: OpenItem) -> str:
     """What stands open: 'paid teaching, Old town streets: not checked: ask'."""
     if item.kind == "guard":
-        return f"Same guard, no fallback: {listed(item.names)} controls both places."
+        return f"Same guard, no fallback: both places fall to {listed(item.names)}."
     if item.kind == "paper":
-        return f"{_title(item.paper)}: {listed([_lacks(reason, item.paper) for reason in item.reasons])}."
+        return f"{_title(item.paper)}: {lacks_words(item)}."
     finding = item.finding
     if finding is None or item.answer is None:
         raise ValueError("an open rule without its finding")
     what = amount_words(finding.activity, finding.amount)
     return f"{what[0].upper()}{what[1:]}, {place_words(finding)}: {ANSWER_WORDS[item.answer]}."
+
+
+def lacks_words(item: OpenItem) -> str:
+    """What is wrong with a paper: 'it does not cover teaching and nobody noted when it ends'."""
+    return listed([_lacks(reason, item.paper) for reason in item.reasons])
 
 
 def owed_words(item: OpenItem) -> str:

@@ -61,7 +61,7 @@ def class_names(sheet: str) -> set[str]:
     return set(re.findall(r"\.([a-z][\w-]*)", re.sub(r"\{[^}]*\}|/\*.*?\*/", "", text, flags=re.DOTALL)))
 
 
-@pytest.mark.parametrize("sheet", ["kerbstand.css", "spot.css"])
+@pytest.mark.parametrize("sheet", ["kerbstand.css", "spot.css", "rules.css"])
 def test_a_class_of_the_drawings_means_nothing_else_on_a_page(sheet):
     assert class_names("drawings.css") & class_names(sheet) <= {"drawing", "swatch", "zero"}
 

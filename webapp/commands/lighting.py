@@ -11,7 +11,7 @@ from models.planning.keeping import find_spot
 from models.planning.spot_answers import FacingRow, SpotPage
 from models.planning.spot_page import spot_page
 from models.words.said import signed_minus
-from webapp.answering import store
+from webapp.answering import now, store
 from webapp.commands.options import as_json, moment_of, said, with_moment, with_sentence
 from webapp.commands.terminal import say, say_json, table, with_problems_said
 from webapp.marks import signed
@@ -31,7 +31,7 @@ def light(
 ) -> None:
     """Say how bright it is at SPOT (its number or name) at a moment, and whether the flash beats it."""
     found = find_spot(store(), spot)
-    page = spot_page(store(), found.id, moment_of(found.zone, on, at, sky, fold), said(sentence))
+    page = spot_page(store(), found.id, moment_of(found.zone, on, at, sky, fold), said(sentence), now())
     if as_json:
         return say_json(page)
     return _say(page)
@@ -49,7 +49,7 @@ def _say(page: SpotPage) -> None:
     say("Which way to face them, best first:")
     table(HEAD, map(_line, page.facing))
     say()
-    for line in (page.not_checked, *page.cautions, _rests(page.rests_on)):
+    for line in (page.rules.said.text, *page.cautions, _rests(page.rests_on)):
         say(line)
 
 

@@ -13,7 +13,7 @@ from models.problems import InputProblem
 from models.store.spots import Spot
 from models.words.said import ev_words, signed_minus
 from webapp.address import Bar, read_bar, settled
-from webapp.answering import answer, store, wants_json
+from webapp.answering import answer, now, store, wants_json
 from webapp.spots import pages
 from webapp.spots.wording import forgiving, settled_words
 
@@ -26,7 +26,7 @@ def spot(spot_id: int) -> Response:
     if elsewhere := settled(bar) or settled_words(kept.looking_deg):
         return elsewhere
     try:
-        page, problems = forgiving(lambda asked: spot_page(store(), spot_id, bar.moment, asked), request.args)
+        page, problems = forgiving(lambda asked: spot_page(store(), spot_id, bar.moment, asked, now()), request.args)
     except InputProblem as problem:
         if wants_json():
             raise

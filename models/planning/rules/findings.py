@@ -36,9 +36,12 @@ class SpotFindings:
 
 @dataclass(frozen=True, slots=True)
 class FindingShown:
-    """One answer in words. where: the area's name, or what else it speaks of. by: the last day to ask."""
+    """One answer in words. short: a few of them. where: the area's name, or what else it speaks of. by: the last day
+    to ask.
+    """
 
     answer: Answer
+    short: str
     words: str
     where: str
     why: str
@@ -81,12 +84,16 @@ class AreaShown:
 
 @dataclass(frozen=True, slots=True)
 class FallbackShown:
-    """Where to go instead; same_guard: what it shares with the spot, so that it is no fallback."""
+    """Where to go instead.
+
+    same_guard: what it shares with the spot, so that it is no fallback. known: who controls each of them is recorded.
+    """
 
     spot_id: int
     name: str
     distance_m: float
     same_guard: tuple[str, ...]
+    known: bool
 
 
 def spot_findings(
@@ -133,6 +140,7 @@ def finding_shown(finding: Finding, *, spot: Spot, today: date) -> FindingShown:
     area = finding.area
     return FindingShown(
         answer=finding.answer,
+        short=words.ANSWER_WORDS[finding.answer],
         words=words.answer_words(finding, today),
         where=area.name if area else "this spot" if finding.rule or finding.enquiry else "",
         why=words.why_words(finding),
@@ -160,7 +168,9 @@ def areas_shown(areas: tuple[Area, ...]) -> tuple[AreaShown, ...]:
 def fallback_shown(s: Session, spot: Spot, areas: tuple[Area, ...], other: Spot) -> FallbackShown:
     there = kept.areas_at(s, other.latitude_deg, other.longitude_deg)
     away = metres_between((spot.latitude_deg, spot.longitude_deg), (other.latitude_deg, other.longitude_deg))
-    return FallbackShown(other.id, other.name, away, same_guard(areas, there, spot.controller, other.controller))
+    known = bool(areas or spot.controller) and bool(there or other.controller)
+    shared = same_guard(areas, there, spot.controller, other.controller)
+    return FallbackShown(other.id, other.name, away, shared, known)
 
 
 def _passed(

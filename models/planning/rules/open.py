@@ -16,7 +16,7 @@ from models.rules.papers import KINDS, Paper
 from models.rules.still_open import OpenItem, papers_open, still_open
 from models.store import rules as kept
 from models.words.rules import amount_words, answer_words, place_words
-from models.words.still_open import if_open_words, open_words, owed_words
+from models.words.still_open import if_open_words, lacks_words, open_words, owed_words
 
 LEAD = "If it stays open: "
 
@@ -72,7 +72,7 @@ def papers_shown(s: Session, footprint: Footprint) -> tuple[PaperShown, ...]:
     lacking = {item.paper.id if item.paper else None: item for item in papers_open(papers, footprint)}
     shown = [_paper(paper, lacking.get(paper.id)) for paper in papers]
     if missing := lacking.get(None):
-        shown.insert(0, PaperShown(None, "Insurance", "", open_words(missing)))
+        shown.insert(0, PaperShown(None, "Insurance", "", _lacks(missing)))
     return tuple(sorted(shown, key=lambda paper: not paper.open))
 
 
@@ -103,7 +103,13 @@ def _paper(paper: Paper, item: OpenItem | None) -> PaperShown:
         f"valid to {day_words(paper.valid_to)}" if paper.valid_to else "",
         paper.where,
     ]
-    return PaperShown(paper.id, paper.title, ", ".join(filter(None, facts)), open_words(item) if item else "")
+    return PaperShown(
+        paper.id, paper.title, ", ".join(filter(None, facts)), f"{sentence_case(lacks_words(item))}." if item else ""
+    )
+
+
+def _lacks(item: OpenItem | None) -> str:
+    return f"{sentence_case(lacks_words(item))}." if item else ""
 
 
 def sentence_case(words: str) -> str:

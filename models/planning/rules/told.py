@@ -29,9 +29,9 @@ class Said:
 
 
 ANSWERS = (
-    Said("no", "not_permitted", "They said no"),
-    Said("office", "needed", "They said: ask the office"),
-    Said("nothing", "none_found", "They saw nothing against it"),
+    Said("no", "not_permitted", "No"),
+    Said("office", "needed", "Ask the office"),
+    Said("nothing", "none_found", "Nothing against it"),
 )
 
 

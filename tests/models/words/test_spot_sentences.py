@@ -75,7 +75,7 @@ def test_the_answer_begins_with_the_moment_and_the_state():
 
 @pytest.mark.parametrize("controller", ["", "Harbour office", "<b>Town</b>"])
 def test_what_nobody_checked_is_never_permission(controller):
-    told = words.not_checked(controller)
+    told = words.not_checked(controller).text
     assert told.startswith("Not checked: ")
     assert not PERMISSION.search(told)
     assert controller in told

@@ -22,7 +22,7 @@ export async function go(address, again = false) {
   if (answer.lost) return say("The program does not answer. Is it still running?");
   const page = new DOMParser().parseFromString(answer.text, "text/html");
   if (!page.getElementById("bar")) return location.assign(address);
-  if (!answer.ok) return swap(page, unmoved, (part) => ["problem", "sentence"].includes(part));
+  if (!answer.ok) return swap(page, unmoved, (part) => /^(problem|sentence)/.test(part));
   swap(page, unmoved);
   refill(page.getElementById("bar"), typed);
   history.replaceState(null, "", answer.url);
