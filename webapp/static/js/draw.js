@@ -6,17 +6,15 @@ const L = window.L;
 const map = window.map_main;
 const text = document.getElementById("shape");
 const drawn = L.featureGroup().addTo(map);
-const CORNER = /^\s*(-?\d+(?:\.\d+)?)[,;\s]+(-?\d+(?:\.\d+)?)\s*$/gm;
+const CORNER = /^\s*(-?\d+\.?\d*)[,;\s]+(-?\d+\.?\d*)\s*$/gm;
 
 function rings() {
-  const pieces = text.value.split(/\n\s*(?:hole)?\s*\n/i);
-  return pieces.map((lines) => [...lines.matchAll(CORNER)].map(([, lat, lon]) => [+lat, +lon])).filter((ring) => ring[0]);
+  const pieces = text.value.split(/\n\s*(?:hole)?\s*\n/i).map((lines) => [...lines.matchAll(CORNER)]);
+  return pieces.filter((ring) => ring[0]).map((ring) => ring.map(([, lat, lon]) => [+lat, +lon]));
 }
 
 // The corners of the piece that is not closed yet.
-function open() {
-  return (!/\n\s*\n$/.test(text.value) && rings().at(-1)) || [];
-}
+const open = () => (!/\n\s*\n$/.test(text.value) && rings().at(-1)) || [];
 
 function show() {
   const look = { pane: "markerPane", color: tone("ink"), weight: 3, fillOpacity: 0.15, interactive: false };

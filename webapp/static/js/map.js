@@ -7,8 +7,7 @@ const L = window.L;
 const map = window.map_main;
 const say = document.getElementById("map-say");
 const { layers: wanted, area: chosen } = map.getContainer().dataset;
-const key = document.getElementById("areas-key");
-const drawing = document.getElementById("shape"); // presses on the map are corners there
+const drawing = document.getElementById("shape"); // where presses are corners
 const MOMENT = ["on", "at", "fold", "sky"];
 const CLOSE = 15;
 const CROWD = 400;
@@ -42,8 +41,7 @@ LAYERS.spots.group.on("popupclose", () => (opened = null));
 async function refresh(name, before) {
   const layer = LAYERS[name];
   clearTimeout(layer.waiting);
-  if (!map.hasLayer(layer.group)) return;
-  if (map.getZoom() < layer.from) return layer.group.clearLayers();
+  if (!map.hasLayer(layer.group) || map.getZoom() < layer.from) return layer.group.clearLayers();
   const answer = await layer.ask(`/map/${name}.geojson?${asked()}${before ? "&again=1" : ""}`);
   if (!answer) return;
   if (!answer.ok) return tell({ problem: "The map could not be brought up to date." });
@@ -77,15 +75,14 @@ function draw(layer, collection) {
 }
 
 function refreshAll(names) {
-  if (key) key.hidden = !map.hasLayer(LAYERS.areas.group);
+  document.getElementById("areas-key")?.toggleAttribute("hidden", !map.hasLayer(LAYERS.areas.group));
   const far = map.getZoom() < CLOSE ? "Come closer to see buildings and shadows." : "";
   tell({ problem: "", far, touch: touch && "Two fingers move the map." });
   for (const name of names) refresh(name);
 }
 
 function asked() {
-  const here = new URLSearchParams(location.search);
-  const kept = MOMENT.filter((name) => here.has(name)).map((name) => [name, here.get(name)]);
+  const kept = [...new URLSearchParams(location.search)].filter(([name]) => MOMENT.includes(name));
   return new URLSearchParams([...kept, ["bbox", box().map((degrees) => degrees.toFixed(5)).join()]]);
 }
 
@@ -93,7 +90,7 @@ function asked() {
 function box() {
   const view = map.getBounds();
   const around = view.getEast() - view.getWest() >= 360;
-  const wrap = (degrees) => ((((degrees + 180) % 360) + 360) % 360) - 180;
+  const wrap = (degrees) => L.Util.wrapNum(degrees, [-180, 180]);
   const south = Math.max(-90, view.getSouth());
   const north = Math.min(90, view.getNorth());
   return around ? [-180, south, 180, north] : [wrap(view.getWest()), south, wrap(view.getEast()), north];
