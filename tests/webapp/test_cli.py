@@ -178,8 +178,9 @@ def test_it_serves_until_stopped_and_prints_where(app, capsys, monkeypatch):
     thread.start()
     with urlopen(f"http://127.0.0.1:{port}/healthz", timeout=10) as answer:
         assert answer.status == 200
-    servers[0].close()
-    thread.join(timeout=5)
+    servers[0].trigger.pull_trigger(servers[0].close)  # in its own thread: closed from here, it may be listening still
+    thread.join(timeout=30)
+    assert not thread.is_alive()
     assert f"Open http://127.0.0.1:{port}/ in a browser." in capsys.readouterr().out
 
 
