@@ -171,13 +171,13 @@ def _why(finding: Finding) -> Iterator[str]:
 def _nothing(finding: Finding) -> str:
     if finding.area is None and finding.enquiry is None:
         return "No rule area touches this spot, and nothing is recorded for the spot itself."
-    return f"Nothing is recorded about {ACTIVITIES[finding.activity].words} for {place_words(finding)}."
+    return f"Nothing is recorded about {amount_words(finding.activity, finding.amount)} for {place_words(finding)}."
 
 
 def _rule(finding: Finding, rule: Rule) -> Iterator[str]:
     found = FOUND[rule.found]
     if finding.reason == "outside_rule":
-        yield f"{source_words(rule)}: {found}, for {limits_words(rule)}. It says nothing about you as planned."
+        yield f"{source_words(rule)}: {found}, for {limits_words(rule)}. Your plan lies outside that."
         return
     yield f"{source_words(rule)}: {found}."
     if finding.reason == "check_again" and rule.check_again:
@@ -214,7 +214,7 @@ def _enquiry(finding: Finding, enquiry: Enquiry) -> Iterator[str]:
 
 def _limits(rule: Rule) -> Iterator[str]:
     if rule.over is not None:
-        yield f"more than {rule.over} {ACTIVITIES[rule.activity].counted}".rstrip()
+        yield f"more than {rule.over} {ACTIVITIES[rule.activity].counted}" if rule.over != 1 else "more than one"
     if rule.weekdays:
         yield listed([WEEKDAYS[day] for day in rule.weekdays])
     if rule.first_day or rule.last_day:

@@ -1,0 +1,116 @@
+"""Wording that may not be said is caught, and honest wording is not."""
+
+from __future__ import annotations
+
+import pytest
+
+from models.words.never import forbidden_in
+
+BAD = """
+Stands are allowed here.
+This is not allowed.
+Groups of up to ten are legal here.
+You can legally stand here.
+A lawful place to work.
+It is OK to shoot here.
+Okay for nine people.
+All OK.
+Tripods are permitted here.
+The area is permitted for models.
+Permitted on Saturdays.
+The by-law permits stands here.
+The office permits you to stay.
+Flash is permissible after dark.
+You may shoot here until nine.
+You may set up a stand.
+You can shoot here.
+You can now set up.
+We can place a stand.
+You are free to shoot.
+Feel free to begin.
+No permission needed.
+No permission is needed for nine people.
+No permit required.
+A hand-held stand needs no permission.
+Groups under ten require no permit.
+Permission is not needed.
+Permission not required for hand-held stands.
+Nine people do not need permission.
+One stand doesn’t need a permit.
+You need not have permission.
+You can work without a permit.
+You have permission.
+It is fine to stand here.
+Hand-held is fine.
+That is all right.
+Good to go.
+Cleared for Saturday.
+You are clear to begin.
+It is safe to set up.
+Go ahead.
+Green light from the council.
+The street is open to film in.
+Approved for nine people.
+Authorised until ten.
+Authorized until ten.
+You are entitled to the pavement.
+Unrestricted after six.
+No restrictions found.
+There is no objection.
+No need to ask.
+There is nobody to ask.
+You need not ask the guard.
+Begin without asking.
+You have the right to stand here.
+That is within your rights.
+YOU   MAY
+stand here.
+""".strip().replace("YOU   MAY\nstand", "YOU   MAY stand")
+GOOD = """
+Recorded as not permitted.
+Refused on Monday 1 June 2026.
+Stands are not permitted.
+Tripods may not be permitted.
+It is no longer permitted.
+Recorded as permitted on Monday 12 January 2026: confirm.
+Recorded as permitted with conditions.
+Permission needed: ask by Friday 3 July 2026.
+Permission needed, and the day to ask by has passed.
+3 stands need permission.
+Not checked: ask.
+Granted, and it covers this: reference R 12. Carry it.
+Ten clear working days before.
+You may need permission from the harbour office.
+You may not stand here.
+Ask for permission in writing.
+Local codes and licensed practice decide; this is a record of what was asked.
+1.5 m of footway stays clear.
+Keep the footway clear to walkers.
+The rights of the pictures stay with the models.
+The illegal part of it was refused.
+Look up whether permission is needed.
+You can change or remove this record.
+Asked, no answer yet.
+Take it up with the guard.
+"""
+
+
+@pytest.mark.parametrize("text", [line for line in BAD.splitlines() if line])
+def test_permission_in_any_words_is_caught(text):
+    assert forbidden_in(text)
+    assert forbidden_in(f"Saturday 17:00. {text.upper()} Carry it.")
+
+
+@pytest.mark.parametrize("text", [line for line in GOOD.splitlines() if line])
+def test_a_record_of_what_was_asked_is_not_caught(text):
+    assert forbidden_in(text) == []
+
+
+def test_what_is_caught_is_named():
+    assert forbidden_in("You may shoot: it is permitted.") == ["permitted", "you may"]
+    assert forbidden_in("") == []
+
+
+def test_line_breaks_and_typed_apostrophes_hide_nothing():
+    assert forbidden_in("no permission\n   needed") == ["no permission needed"]
+    assert forbidden_in("It doesn’t need a permit")
