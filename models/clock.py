@@ -12,6 +12,8 @@ from zoneinfo import ZoneInfo, ZoneInfoNotFoundError
 FIRST_YEAR, LAST_YEAR = 1900, 2100
 """Years for which the low-precision sun formulas of models/sky/sun.py hold (NOAA solar calculator: 1901 to 2099)."""
 
+MONTHS = ("Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec")
+
 
 class UnknownZone(ValueError):
     """A time zone name that the zone database does not have."""

@@ -1,4 +1,4 @@
-"""Exposure values, lux, candela, stops, feet.
+"""Exposure values, lux, candela, stops, feet, points of the compass.
 
 EV100 is the exposure value at ISO 100. Scalars give scalars, arrays give arrays of the same shape.
 """
@@ -31,6 +31,9 @@ NIGHT_FLOOR_EV = -12.0
 METRES_PER_FOOT = 0.3048
 """International foot of 1959, exact."""
 
+COMPASS = ("north", "north-east", "east", "south-east", "south", "south-west", "west", "north-west")
+"""Point k lies at bearing 45 k degrees."""
+
 
 def ev100_from_illuminance(illuminance_lx: Numbers) -> Numbers:
     """EV100 of incident light, `log2(E * 100 / C)`; zero and less give NIGHT_FLOOR_EV (ISO 2720:1974)."""
@@ -55,6 +58,11 @@ def luminance_from_ev100(ev100: Numbers) -> Numbers:
 def stops_between(a: Numbers, b: Numbers) -> Numbers:
     """How many stops `a` is brighter than `b`: `log2(a / b)`. Both are amounts of light above zero, in one unit."""
     return like(a, np.log2(np.divide(a, b)))
+
+
+def compass_words(bearing_deg: float) -> str:
+    """The nearest of the eight points."""
+    return COMPASS[round(bearing_deg / 45) % 8]
 
 
 def _ev100(light: Numbers, of_ev0: float) -> Numbers:

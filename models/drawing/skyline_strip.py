@@ -24,6 +24,7 @@ from models.drawing.lettering import Box, Place, Placer, keep_between, text_widt
 from models.drawing.skyline_layers import Crown, Edge, Turn, draw_crowns, draw_walls, layer_items
 from models.drawing.sun_marks import SUN_WORDS, SunMark, down_mark, moment_mark, sun_item, sun_mark
 from models.drawing.svg import LINE_STEP, Axis, Floats, Frame, Sheet, Width, el, line_path, nothing_to_draw, num, titled
+from models.units import COMPASS, compass_words
 
 __all__ = ["Crown", "Edge", "HandPoint", "HourMark", "SkylineStrip", "SunMark", "SunMoment", "draw_skyline_strip"]
 
@@ -31,7 +32,6 @@ BACKDROP_HALF_WIDTH_DEG = 20.0
 BACKDROP_TOP_DEG = 25.0
 """What counts as behind the face for a camera bearing, as models/light measures it."""
 
-COMPASS = ("north", "north-east", "east", "south-east", "south", "south-west", "west", "north-west")
 COMPASS_SHORT = ("N", "NE", "E", "SE", "S", "SW", "W", "NW")
 
 
@@ -105,11 +105,6 @@ def draw_skyline_strip(strip: SkylineStrip, width: Width) -> str:
     board.draw_bearings()
     board.draw_camera()
     return board.finish()
-
-
-def compass_words(bearing_deg: float) -> str:
-    """The nearest of eight compass words."""
-    return COMPASS[round(bearing_deg / 45) % 8]
 
 
 class _Board:

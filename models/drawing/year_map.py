@@ -17,6 +17,7 @@ from typing import Literal
 
 import numpy as np
 
+from models.clock import MONTHS
 from models.drawing.heading import heading, margins
 from models.drawing.key import lay_key, line_item, texture_item
 from models.drawing.lettering import Box, Place, Placer, keep_between, text_width, wrap
@@ -25,7 +26,6 @@ from models.drawing.svg import LINE_STEP, Axis, Floats, Frame, Sheet, Width, el,
 
 QUARTERS = 96
 SCALES: dict[str, Scale] = {"ev": BRIGHTNESS, "reserve": RESERVE}
-MONTHS = ("Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec")
 JUMP_H = 0.9  # from one day to the next: only a clock change or midnight moves sunrise so far, and the line breaks
 
 

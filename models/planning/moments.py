@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from datetime import date, datetime, time, timedelta
 
-from models.clock import TimeInGap, TimeIsAmbiguous, day_words, resolve_local, to_local, zone_short
+from models.clock import MONTHS, TimeInGap, TimeIsAmbiguous, day_words, resolve_local, to_local, zone_short
 from models.planning.answers import Moment
 from models.problems import InputProblem
 
@@ -21,7 +21,6 @@ SKIES: tuple[tuple[int, str], ...] = (
 
 ASSUMED_OKTAS = 2
 FIRST_YEAR, LAST_YEAR = 1950, 2099
-MONTHS = ("jan", "feb", "mar", "apr", "may", "jun", "jul", "aug", "sep", "oct", "nov", "dec")
 
 _ISO = re.compile(r"(?P<y>\d{4})-(?P<m>\d{1,2})-(?P<d>\d{1,2})$")
 _DOTTED = re.compile(r"(?P<d>\d{1,2})\.\s?(?P<m>\d{1,2})\.?(?:\s?(?P<y>\d{4}))?$")
@@ -111,9 +110,10 @@ def _date_of(parts: dict[str, str | None], typed: str, today: date) -> date:
 
 
 def _month(name: str, typed: str) -> int:
-    if name[:3] not in MONTHS:
+    short = name[:3].capitalize()
+    if short not in MONTHS:
         raise InputProblem("date", f"“{typed}” names no month.")
-    return MONTHS.index(name[:3]) + 1
+    return MONTHS.index(short) + 1
 
 
 def _rounded(local: datetime) -> datetime:

@@ -12,9 +12,8 @@ from typing import Protocol, TypeVar
 from models.light.kit import Choice, Kit
 from models.light.series import stops_words
 from models.problems import InputProblem
-from models.units import METRES_PER_FOOT
+from models.units import COMPASS, METRES_PER_FOOT
 
-POINTS = ("north", "north-east", "east", "south-east", "south", "south-west", "west", "north-west")
 COUNTS = ("one", "two", "three", "four")
 PARAMETERS = (
     "looking", "flash", "units", "zoom", "modifier", "distance", "camera", "trigger", "battery", "under", "face",
@@ -148,7 +147,7 @@ def read_looking(text: str) -> float | None:
     typed = _ASIDE.sub("", text.strip().lower()).rstrip("°")
     if typed in ("", "any", ANY_WAY, OWN_WAY):
         return None
-    for k, point in enumerate(POINTS):
+    for k, point in enumerate(COMPASS):
         if typed in (point, "".join(part[0] for part in point.split("-"))):
             return k * 45.0
     return _number("looking", typed, 0, 360) % 360
@@ -158,7 +157,7 @@ def bearing_words(bearing_deg: float) -> str:
     """'west', or '250° (west)' off the eight points."""
     k = round(bearing_deg / 45) % 8
     off = abs((bearing_deg - k * 45 + 180) % 360 - 180)
-    return POINTS[k] if off < 0.5 else f"{bearing_deg:.4g}° ({POINTS[k]})"
+    return COMPASS[k] if off < 0.5 else f"{bearing_deg:.4g}° ({COMPASS[k]})"
 
 
 def _words(choice: Choice, looking: float | None, kit: Kit, unchosen: str) -> tuple[Word, ...]:
@@ -170,7 +169,7 @@ def _words(choice: Choice, looking: float | None, kit: Kit, unchosen: str) -> tu
     unders = tuple((under, f"{stops_words(float(Fraction(under)))} stop") for under in UNDERS)
     metres = f"{choice.distance_m:.2f}".rstrip("0").rstrip(".")
     units = tuple((str(k + 1), word) for k, word in enumerate(COUNTS))
-    facing = (("any", unchosen), *((f"{k * 45}", point) for k, point in enumerate(POINTS)))
+    facing = (("any", unchosen), *((f"{k * 45}", point) for k, point in enumerate(COMPASS)))
     looking_value = "any" if looking is None else f"{looking:g}"
     looking_shown = unchosen if looking is None else bearing_words(looking)
     trigger, battery = choice.trigger, choice.battery

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 
+from models.clock import MONTHS
 from models.light.lamps import LIGHTING_CLASS_LX
 from models.planning.sentence import bearing_words
 from models.store.spots import Spot
@@ -14,7 +15,6 @@ from models.words.said import listed, signed_minus
 
 NOT_NOTED = "not noted"
 ROOF_WORDS = {"none": "open sky", "arcade": "an arcade or awning", "underpass": "an underpass or bridge"}
-MONTHS = ("Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec")
 
 
 @dataclass(frozen=True, slots=True)

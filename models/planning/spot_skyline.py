@@ -13,13 +13,14 @@ from models.planning.answers import Moment
 from models.planning.day import Day
 from models.planning.light import SpotLight
 from models.planning.now import Now
-from models.planning.sentence import POINTS, bearing_words
+from models.planning.sentence import bearing_words
 from models.planning.standing import Standing
 from models.sky.sun import refracted_deg
 from models.store.engine import Store
 from models.store.town import get_building
 from models.street.scene import Canopy
 from models.street.skyline import MEASURED, ROOF, STATES
+from models.units import compass_words
 
 MARKS: dict[str, SunMark] = {"down": "behind", "open": "open", "leaves": "leaves", "behind": "behind"}
 HOUR_S = 3600
@@ -35,8 +36,7 @@ def obstacle_words(store: Store, standing: Standing, obstacle: int, azimuth_deg:
         return ""
     with store.reading() as s:
         row = get_building(s, standing.building_ids[obstacle])
-    side = POINTS[round(azimuth_deg / 45) % 8]
-    return row.name if row and row.name else f"a building to the {side}"
+    return row.name if row and row.name else f"a building to the {compass_words(azimuth_deg)}"
 
 
 def strip_of(

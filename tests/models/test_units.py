@@ -10,6 +10,7 @@ from hypothesis import strategies as st
 from models.units import (
     METRES_PER_FOOT,
     NIGHT_FLOOR_EV,
+    compass_words,
     ev100_from_illuminance,
     ev100_from_luminance,
     illuminance_from_ev100,
@@ -62,3 +63,8 @@ def test_scalars_stay_scalars_and_arrays_arrays():
 
 def test_the_foot():
     assert METRES_PER_FOOT == 0.3048
+
+
+@pytest.mark.parametrize(("bearing", "word"), [(0, "north"), (22.4, "north"), (23, "north-east"), (350, "north")])
+def test_compass_words(bearing, word):
+    assert compass_words(bearing) == word

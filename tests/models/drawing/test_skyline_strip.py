@@ -14,10 +14,10 @@ from models.drawing.skyline_strip import (
     HandPoint,
     HourMark,
     SunMoment,
-    compass_words,
     draw_skyline_strip,
 )
 from models.drawing.svg import Width
+from models.units import compass_words
 from tests.models.drawing.reading import SVG, meeting, numbers, of_class, outside, parse, text_boxes, texts, upright_x
 from tests.models.drawing.samples import lane
 
@@ -50,11 +50,6 @@ def test_without_a_camera_the_strip_is_centred_where_it_is_told_and_names_no_cam
     assert float(root.attrib["data-first-deg"]) == 180
     assert not of_class(root, "camera")
     assert not of_class(root, "backdrop")
-
-
-@pytest.mark.parametrize(("bearing", "word"), [(0, "north"), (22.4, "north"), (23, "north-east"), (350, "north")])
-def test_compass_words(bearing: float, word: str) -> None:
-    assert compass_words(bearing) == word
 
 
 def test_a_wall_stands_where_it_is_and_as_high_as_it_is() -> None:
