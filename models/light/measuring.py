@@ -23,6 +23,9 @@ from models.problems import InputProblem
 NO_PRIOR_STOPS = 1e6
 """So wide a prior that it weighs nothing."""
 
+LEAST_M, MOST_M = 0.5, 500.0
+"""Guide numbers outside these are slips of typing: our bounds, far beyond any flash."""
+
 _SAME_ZOOM_MM = 0.5
 
 
@@ -53,6 +56,9 @@ class FlashReading:
             above_zero("zoom_mm", self.zoom_mm)
         if self.kind not in READING_STOPS:
             raise InputProblem("kind", "a reading is incident or from a photo")
+        if not LEAST_M <= self.guide_number_m <= MOST_M:
+            what = f"makes a guide number of {self.guide_number_m:.3g} m, which no flash has"
+            raise InputProblem("aperture", f"{what}: check distance, ISO and power")
 
     @property
     def guide_number_m(self) -> float:
@@ -114,9 +120,7 @@ class MeteredModifier(ModifierSheet):
 
 def metered_flash(flash: Flash, readings: Iterable[FlashReading]) -> Flash:
     """The flash with what its bare readings say in place of what is printed; as it was where there are none."""
-    metered = tuple(
-        _guide_number(flash, zoom_mm, at_zoom) for zoom_mm, at_zoom in _by_zoom(flash, None, readings).items()
-    )
+    metered = tuple(_guide_number(zoom_mm, at_zoom) for zoom_mm, at_zoom in _by_zoom(flash, None, readings).items())
     if not metered:
         return flash
     sheet = {field.name: getattr(flash, field.name) for field in fields(FlashSheet)}
@@ -155,21 +159,19 @@ def _by_zoom(
     return dict(sorted(found.items()))
 
 
-def _guide_number(flash: Flash, zoom_mm: float, readings: Sequence[FlashReading]) -> Metered:
-    printed = _at(flash.guide_numbers, zoom_mm)
-    off = _mean(readings, printed)
-    return _metered(zoom_mm, printed * 2 ** (off.offset_stops / 2), off.doubt_stops, readings)
+def _guide_number(zoom_mm: float, readings: Sequence[FlashReading]) -> Metered:
+    mean = _mean(readings)
+    return _metered(zoom_mm, 2 ** (mean.offset_stops / 2), mean.doubt_stops, readings)
 
 
-def _mean(readings: Sequence[FlashReading], against_m: float) -> Posterior:
-    """Mean of the readings in stops over a guide number, and its doubt."""
-    offsets = [Reading(2 * log2(reading.guide_number_m / against_m), reading.kind) for reading in readings]
+def _mean(readings: Sequence[FlashReading]) -> Posterior:
+    """Mean of the readings in stops over a guide number of 1 m, and its doubt."""
+    offsets = [Reading(2 * log2(reading.guide_number_m), reading.kind) for reading in readings]
     return posterior(offsets, NO_PRIOR_STOPS)
 
 
 def _loss(zoom_mm: float, bare: Sequence[FlashReading], behind: Sequence[FlashReading]) -> Metered:
-    over = _mean(bare, 1.0)
-    under = _mean(behind, 1.0)
+    over, under = _mean(bare), _mean(behind)
     doubt = hypot(over.doubt_stops, under.doubt_stops)
     return _metered(zoom_mm, over.offset_stops - under.offset_stops, doubt, [*bare, *behind])
 
