@@ -38,7 +38,7 @@ def _opened(store_or_url: Store | str) -> Store:
 
 
 def _register_pages(app: Flask) -> None:
-    from webapp import house, maps, rules, settings, spots, workshops
+    from webapp import deadlines, enquiries, house, maps, papers, rules, settings, spots, workshops
 
-    for pages in (spots.pages, maps.pages, rules.pages, workshops.pages, settings.pages, house.pages):
-        app.register_blueprint(pages)
+    for part in (spots, maps, rules, workshops, enquiries, papers, deadlines, settings, house):
+        app.register_blueprint(part.pages)

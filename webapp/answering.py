@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import fields, is_dataclass
-from datetime import date, datetime
+from datetime import date, datetime, time
 from typing import Any
 
 import numpy as np
@@ -22,7 +22,7 @@ class PlainJson(DefaultJSONProvider):
 
     @staticmethod
     def default(value: Any) -> Any:
-        if isinstance(value, datetime | date):
+        if isinstance(value, date | time):
             return value.isoformat()
         if isinstance(value, np.ndarray):
             return value.tolist()

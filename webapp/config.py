@@ -10,8 +10,12 @@ from typing import Any
 
 from platformdirs import user_data_path
 
+from models.exchange.papers_file import LARGEST_BYTES
+
 LOOPBACK_NAMES = ("127.0.0.1", "localhost", "[::1]")
 FORM_BYTES = 2_000_000
+UPLOAD_BYTES = LARGEST_BYTES + 100_000
+"""A file as large as may be kept, with the form round it."""
 DATABASE_VARIABLE = "KERBSTAND_DATABASE_URL"
 
 

@@ -60,8 +60,8 @@ TROUBLES = {
         Trouble(
             413,
             "That is too large",
-            "A form may hold 2 MB, and this one holds more. Nothing was saved.",
-            "Send less text. Large files come in from the command line: kerbstand import.",
+            "It is more than this address takes. Nothing was saved.",
+            "Send less text or a smaller file. Maps come in from the command line: kerbstand import.",
         ),
         Trouble(
             422,
@@ -109,10 +109,16 @@ def _http(problem: HTTPException) -> Response:
     if status < 400:
         return problem.get_response()  # a redirect raised by the router
     known = TROUBLES.get(status) or TROUBLES[500 if status >= 500 else 400]
-    response = show(Trouble(status, known.title, known.what, known.do))
+    what = _too_large() if status == 413 else known.what
+    response = show(Trouble(status, known.title, what, known.do))
     if isinstance(problem, MethodNotAllowed):
         response.headers["Allow"] = ", ".join(problem.valid_methods or ())
     return response
+
+
+def _too_large() -> str:
+    most = (request.max_content_length or 0) / 1e6
+    return f"A form may hold {most:.0f} MB here, and this one holds more. Nothing was saved."
 
 
 def _input(problem: InputProblem) -> Response:

@@ -10,6 +10,8 @@ from flask_limiter.util import get_remote_address
 from flask_wtf import CSRFProtect
 from werkzeug.exceptions import SecurityError
 
+from webapp.config import UPLOAD_BYTES
+
 POLICY = {
     "default-src": "'none'",
     "script-src": "'self'",
@@ -32,6 +34,9 @@ HEADERS = {
     "Cross-Origin-Resource-Policy": "same-origin",
 }
 """The referrer policy sends the bare origin to a tile server: public ones refuse pages that send none."""
+LOCKED = "default-src 'none'; base-uri 'none'; form-action 'none'; frame-ancestors 'none'; sandbox"
+LARGER_FORMS = {"enquiries.add_file": UPLOAD_BYTES}
+"""By endpoint: a scanned permit is larger than a form; all else stays within FORM_BYTES."""
 
 HOST = re.compile(r"(\[[0-9a-f:.]+\]|[a-z0-9.-]+)(:\d{1,5})?", re.ASCII | re.IGNORECASE)
 tokens = CSRFProtect()
@@ -40,6 +45,7 @@ limiter = Limiter(get_remote_address)
 
 def init_app(app: Flask) -> None:
     app.before_request(_refuse_strangers)
+    app.before_request(_take_more)
     tokens.init_app(app)
     limiter.init_app(app)
     app.after_request(_with_headers)
@@ -48,6 +54,11 @@ def init_app(app: Flask) -> None:
 def allow_images_from(origins: tuple[str, ...]) -> None:
     """Widen this one answer's image sources: only a page with a switched-on tile layer asks for it."""
     g.image_origins = origins
+
+
+def lock_down() -> None:
+    """For this one answer, a file that somebody else made: nothing in it runs or loads, and no browser keeps it."""
+    g.locked = True
 
 
 def content_policy(image_origins: tuple[str, ...] = ()) -> str:
@@ -67,8 +78,17 @@ def _refuse_strangers() -> None:
         raise SecurityError
 
 
+def _take_more() -> None:
+    """Before the form is read, as the check of its token does."""
+    if request.endpoint in LARGER_FORMS:
+        request.max_content_length = LARGER_FORMS[request.endpoint]
+
+
 def _with_headers(response: Response) -> Response:
-    response.headers["Content-Security-Policy"] = content_policy(g.get("image_origins", ()))
+    locked = g.get("locked", False)
+    response.headers["Content-Security-Policy"] = LOCKED if locked else content_policy(g.get("image_origins", ()))
+    if locked:
+        response.headers["Cache-Control"] = "no-store"
     for name, value in HEADERS.items():
         response.headers[name] = value
     response.headers.setdefault("Cache-Control", "no-cache")

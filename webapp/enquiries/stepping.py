@@ -1,0 +1,85 @@
+"""The steps of an enquiry: asked, granted, refused, withdrawn, lapsed, planned anew; the last one can be taken back."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+
+from flask import Response, flash, make_response, redirect, render_template, request, url_for
+
+from models.planning.rules import enquiries as planning
+from models.planning.rules.enquiry_form import granted_form_of, read_move, understood_enquiry
+from models.planning.spot_form import InputProblems
+from models.problems import InputProblem
+from models.rules.enquiry import NEXT, STATES, Enquiry
+from models.store.versions import Clash
+from webapp.answering import now, store
+from webapp.enquiries import fields, pages
+from webapp.rules.forms import number, today, version
+
+
+@pages.get("/enquiries/<int:enquiry_id>/steps/new")
+def new_step(enquiry_id: int) -> Response:
+    enquiry = planning.get_enquiry(store(), enquiry_id)
+    state = request.args.get("state", "")
+    if state not in NEXT[enquiry.state]:
+        raise InputProblem("state", f"an enquiry that is {STATES[enquiry.state]} cannot become “{state[:40]}”.")
+    return _form(enquiry, state, granted_form_of(enquiry, today()) | {"sent_on": today().isoformat()})
+
+
+@pages.post("/enquiries/<int:enquiry_id>/steps")
+def step(enquiry_id: int) -> Response:
+    made_from, enquiry = version(), planning.get_enquiry(store(), enquiry_id)
+    try:
+        draft, note = read_move(request.form, enquiry, today())
+        moved = planning.move_enquiry(store(), enquiry_id, made_from, draft, note=note, now=now())
+    except InputProblems as problems:
+        return _form(enquiry, request.form.get("state", ""), request.form, problems.by_field, made_from=made_from)
+    except Clash as clash:
+        return _clash(clash)
+    undo = url_for("enquiries.take_back", enquiry_id=enquiry_id, version=moved.version)
+    flash({"words": f"The enquiry to {moved.to_whom} is now {STATES[moved.state]}.", "action": undo}, "undo")
+    return _back(enquiry_id)
+
+
+@pages.post("/enquiries/<int:enquiry_id>/taking-back")
+def take_back(enquiry_id: int) -> Response:
+    made_from = number(request.args.get("version")) or version()
+    taken = planning.take_back(store(), enquiry_id, made_from, now=now())
+    flash(f"That step is taken back: the enquiry to {taken.to_whom} is {STATES[taken.state]} again.", "done")
+    return _back(enquiry_id)
+
+
+def _clash(clash: Clash) -> Response:
+    """What was typed stays; sent once more it is a step from where the enquiry stands now, if that leads there."""
+    if clash.deleted:
+        raise clash
+    state = request.form.get("state", "")
+    problem = f"somebody changed this enquiry while you were typing; it is {STATES[clash.current.state]} now."
+    return _form(clash.current, state, request.form, {"state": problem}, status=409)
+
+
+def _form(
+    enquiry: Enquiry,
+    state: str,
+    form: Mapping[str, str],
+    problems: Mapping[str, str] | None = None,
+    *,
+    made_from: int | None = None,
+    status: int = 422,
+) -> Response:
+    """status: where there is a problem."""
+    page = render_template(
+        "enquiry_step.html",
+        enquiry=enquiry,
+        step=fields.STEPS.get(state),
+        form=form,
+        problems=problems or {},
+        understood=understood_enquiry(form, today()),
+        version=made_from or enquiry.version,
+        fields=fields,
+    )
+    return make_response(page, status if problems else 200)
+
+
+def _back(enquiry_id: int) -> Response:
+    return redirect(url_for("enquiries.enquiry", enquiry_id=enquiry_id), 303)

@@ -1,0 +1,93 @@
+"""Adding, changing and deleting papers: every change names the version it was made from."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+
+from flask import Response, flash, make_response, redirect, render_template, request, url_for
+
+from models.planning.rules import papers as planning
+from models.planning.rules.paper_form import paper_form_of, read_paper_form, understood_paper
+from models.planning.spot_form import InputProblems
+from models.rules.papers import KINDS, Paper
+from models.store.versions import Clash
+from webapp.answering import now, store
+from webapp.papers import pages
+from webapp.papers.fields import GROUPS, NAMES
+from webapp.rules.forms import differing, today, version
+
+
+@pages.get("/papers/new")
+def new() -> Response:
+    kind = request.args.get("kind", "")
+    return _form({"kind": kind if kind in KINDS else "insurance"})
+
+
+@pages.post("/papers")
+def add() -> Response:
+    try:
+        paper = planning.add_paper(store(), read_paper_form(request.form, today()))
+    except InputProblems as problems:
+        return _form(request.form, problems=problems.by_field)
+    flash(f"{paper.title} is kept.", "done")
+    return redirect(url_for("papers.listing"), 303)
+
+
+@pages.get("/papers/<int:paper_id>/edit")
+def edit(paper_id: int) -> Response:
+    paper = planning.get_paper(store(), paper_id)
+    return _form(paper_form_of(paper), paper)
+
+
+@pages.post("/papers/<int:paper_id>")
+def change(paper_id: int) -> Response:
+    paper, made_from = planning.get_paper(store(), paper_id), version()
+    try:
+        changed = planning.change_paper(store(), paper_id, made_from, read_paper_form(request.form, today()))
+    except InputProblems as problems:
+        return _form(request.form, paper, problems=problems.by_field, made_from=made_from)
+    except Clash as clash:
+        other = differing(paper_form_of(clash.current), NAMES)
+        return _form(request.form, clash.current, other=other, deleted=clash.deleted, status=409)
+    flash(f"{changed.title} is kept as you changed it.", "done")
+    return redirect(url_for("papers.listing"), 303)
+
+
+@pages.post("/papers/<int:paper_id>/deletion")
+def delete(paper_id: int) -> Response:
+    deleted = planning.delete_paper(store(), paper_id, version(), now=now())
+    undo = url_for("papers.restore", paper_id=paper_id)
+    flash({"words": f"{deleted.title} is deleted.", "action": undo}, "undo")
+    return redirect(url_for("papers.listing"), 303)
+
+
+@pages.post("/papers/<int:paper_id>/restoration")
+def restore(paper_id: int) -> Response:
+    restored = planning.restore_paper(store(), paper_id)
+    flash(f"{restored.title} is back.", "done")
+    return redirect(url_for("papers.listing"), 303)
+
+
+def _form(
+    form: Mapping[str, str],
+    paper: Paper | None = None,
+    *,
+    problems: Mapping[str, str] | None = None,
+    made_from: int | None = None,
+    other: Mapping[str, str] | None = None,
+    deleted: bool = False,
+    status: int = 200,
+) -> Response:
+    """other: by field, what is kept now where it differs from what was typed."""
+    page = render_template(
+        "paper_form.html",
+        paper=paper,
+        form=form,
+        problems=problems or {},
+        understood=understood_paper(form, today()),
+        other=other,
+        deleted=deleted,
+        version=made_from or (paper.version if paper else None),
+        groups=GROUPS,
+    )
+    return make_response(page, 422 if problems else status)
