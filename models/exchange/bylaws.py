@@ -77,7 +77,7 @@ def _draft(label: str, entry: Mapping[str, Any], kind: type[T], names: Mapping[s
     values: dict[str, Any] = {}
     for name, value in entry.items():
         field, ids = names.get(name, (name, None))
-        if field not in known:
+        if field not in known or name.endswith("_id"):
             raise InputProblem(label, f"does not know {short(name)}")
         values[field] = _value(label, name, value) if ids is None else _id(label, name, value, ids)
     try:

@@ -16,7 +16,7 @@ from models.store.engine import Store
 from models.store.versions import Missing
 
 PAGE_SIZE = 50
-MOST_SPOT_RULES = 200
+MOST_SPOTS = 50
 
 
 @dataclass(frozen=True, slots=True)
@@ -45,11 +45,15 @@ class SpotRules:
 
 @dataclass(frozen=True, slots=True)
 class AreasPage:
-    """The list of areas by name, a page of it, and what hangs on spots. answer: in one or two sentences."""
+    """The list of areas by name, a page of it, and what hangs on spots. answer: in one or two sentences.
+
+    not_shown: how many more spots have rules of their own.
+    """
 
     answer: str
     areas: tuple[AreaRow, ...]
     on_spots: tuple[SpotRules, ...]
+    not_shown: int
     page: int
     pages: int
     total: int
@@ -74,16 +78,19 @@ def areas_page(store: Store, today: date, *, page: int = 1) -> AreasPage:
         page = min(max(1, page), pages)
         found = kept.list_areas(s, limit=PAGE_SIZE, offset=(page - 1) * PAGE_SIZE)
         rules = kept.list_rules(s)
-        names = {rule.spot_id: spots.get_spot(s, rule.spot_id).name for rule in rules if rule.spot_id is not None}
+        with_own = dict.fromkeys(rule.spot_id for rule in rules if rule.spot_id is not None)
+        shown = list(with_own)[:MOST_SPOTS]
+        names = {number: spots.get_spot(s, number).name for number in shown}
     of_area: dict[int | None, list[Rule]] = {}
     of_spot: dict[int | None, list[Rule]] = {}
     for rule in rules:
         (of_spot if rule.area_id is None else of_area).setdefault(rule.area_id or rule.spot_id, []).append(rule)
-    on_spots = [SpotRules(number, names[number], rule_rows(of_spot[number], today)) for number in names if number]
+    on_spots = [SpotRules(number, name, rule_rows(of_spot[number], today)) for number, name in names.items()]
     return AreasPage(
-        answer=_answer(total, rules, len(names), today),
+        answer=_answer(total, rules, len(with_own), today),
         areas=tuple(_area_row(area, of_area.get(area.id, []), today) for area in found),
-        on_spots=tuple(sorted(on_spots, key=lambda each: each.name.casefold())[:MOST_SPOT_RULES]),
+        on_spots=tuple(sorted(on_spots, key=lambda each: each.name.casefold())),
+        not_shown=len(with_own) - len(shown),
         page=page,
         pages=pages,
         total=total,
@@ -215,12 +222,15 @@ def _answer(areas: int, rules: Sequence[Rule], spots_with_rules: int, today: dat
         return "Nothing is recorded yet: every spot is unchecked."
     on_areas = sum(rule.area_id is not None for rule in rules)
     held = f"{_count(areas, 'area')} {'holds' if areas == 1 else 'hold'} {_count(on_areas, 'rule')}"
+    said = [held if areas else "No area is recorded yet"]
     if spots_with_rules:
         own = len(rules) - on_areas
         have, whose = ("has", "its") if spots_with_rules == 1 else ("have", "their")
-        held += f"; {_count(spots_with_rules, 'spot')} {have} {'one' if own == 1 else own} of {whose} own"
+        said.append(
+            f"{_count(spots_with_rules, 'spot')} {have} {'a rule' if own == 1 else f'{own} rules'} of {whose} own"
+        )
     doubts = _doubts(rules, today)
-    return f"{held}. Of these records {doubts}." if doubts else f"{held}. None is too old."
+    return f"{'; '.join(said)}. {f'Of these records {doubts}.' if doubts else 'None of them is too old.'}"
 
 
 def _area_answer(area: Area, rules: Sequence[Rule], today: date) -> str:

@@ -13,7 +13,8 @@ from models.problems import InputProblem
 
 Hours = tuple[time | None, time | None]
 SATURDAY = 5
-GROUPS_OF_DAYS = {
+GROUPS_OF_DAYS: dict[str, tuple[int, ...]] = {
+    "": (),
     "weekdays": tuple(range(SATURDAY)),
     "weekend": (5, 6),
     "weekends": (5, 6),
