@@ -4,18 +4,21 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
-from math import ceil, cos, log2, radians
+from math import ceil, cos, inf, log2, radians
 from typing import Literal
 
 from models.light.accessories import Filter, Stand
 from models.light.battery import recycle_s
 from models.light.heat import flashes_in_a_row
+from models.light.kit import Modifier
 from models.light.placing import bearing_deg, shines_deg
 from models.light.power import Power, rung
 from models.light.setup import Light, Setup, setup_sync
 from models.light.solve import Solved
-from models.light.wind import HELD_N, JUDGED_FROM_M_S, STANDS_DOWN_M_S, bag_kg, hold_n
+from models.light.wind import bag_kg, wind_on
 from models.problems import InputProblem
+from models.street.comfort import DOWN_N, HOLD_N, NO_STANDS_FORCE
+from models.street.weather import BEAUFORT_FROM_M_S, beaufort
 
 Kind = Literal[
     "over sync",
@@ -25,6 +28,7 @@ Kind = Literal[
     "recycle",
     "heat",
     "too much to hold",
+    "hold by hand",
     "stand needs weight",
     "stands down",
     "wind not judged",
@@ -41,6 +45,9 @@ source."""
 ACROSS_DEG = 60.0
 """A light aimed within this of the way to the lane falls on those who pass there: our caution, no source."""
 
+JUDGED_FROM_FORCE = 4
+"""From here on umbrellas are held or taken down: common practice, from memory."""
+
 _SAME_SHUTTER = 1.01
 _ON_A_RUNG_STOPS = 0.05
 
@@ -55,9 +62,9 @@ class Warned:
     lens cannot stop down: stops lacking, stops of the filter that fixes it, its name or "" if none is owned
     recycle: seconds on tired cells, the pace in s
     heat: flashes in a row that fit, those planned
-    too much to hold: newtons, what can be held, the modifier
+    too much to hold, hold by hand: newtons of push, where that begins, the modifier
     stand needs weight: kg to hang on it, 0, the modifier
-    stands down, wind not judged: m/s, the m/s it starts from, the modifier
+    stands down, wind not judged: m/s, the m/s it begins at, the modifier
     above its stand: m, its highest
     in walkers' eyes, across the lane: degrees between aim and way, those that count, the lane
     in the lane: m from the model towards the lane, where the lane begins, the lane
@@ -97,10 +104,7 @@ def warnings_of(
     solved: where its powers come from, if it was solved. pace_s: planned seconds between frames. frames: planned in a
     row. wind_m_s: forecast, gusts included. looking_deg: camera bearing; without it the street is not judged.
     """
-    if pace_s is not None and not pace_s > 0:
-        raise InputProblem("pace_s", "give seconds between frames")
-    if frames is not None and frames < 1:
-        raise InputProblem("frames", "give at least one frame")
+    _check_plan(pace_s, frames, wind_m_s)
     found = [*_of_camera(setup, solved, filters)]
     for place, light in enumerate(setup.lights):
         found += _of_power(place, light, setup)
@@ -111,6 +115,15 @@ def warnings_of(
         if street is not None and looking_deg is not None:
             found += _of_street(place, light, street, looking_deg)
     return tuple(found)
+
+
+def _check_plan(pace_s: float | None, frames: int | None, wind_m_s: float | None) -> None:
+    if pace_s is not None and not pace_s > 0:
+        raise InputProblem("pace_s", "give seconds between frames")
+    if frames is not None and frames < 1:
+        raise InputProblem("frames", "give at least one frame")
+    if wind_m_s is not None and not 0 <= wind_m_s < inf:
+        raise InputProblem("wind_m_s", "give metres a second, gusts included")
 
 
 def _of_camera(setup: Setup, solved: Solved | None, filters: Sequence[Filter]) -> Iterator[Warned]:
@@ -151,19 +164,23 @@ def _of_wind(place: int, light: Light, wind_m_s: float | None) -> Iterator[Warne
         yield Warned("above its stand", place, light.height_m, stand.highest_m)
     if wind_m_s is None:
         return
-    if stand is not None and wind_m_s >= STANDS_DOWN_M_S:
-        yield Warned("stands down", place, wind_m_s, STANDS_DOWN_M_S)
-    modifier = light.modifier
-    if modifier is None or modifier.zooms:
-        return
-    load = hold_n(modifier, wind_m_s) if stand is None else bag_kg(stand, modifier, light.height_m, wind_m_s)
-    if load is None:
-        if wind_m_s >= JUDGED_FROM_M_S:
-            yield Warned("wind not judged", place, wind_m_s, JUDGED_FROM_M_S, modifier.name)
-    elif stand is None and load > HELD_N:
-        yield Warned("too much to hold", place, load, HELD_N, modifier.name)
-    elif stand is not None and load > 0:
-        yield Warned("stand needs weight", place, load, 0.0, modifier.name)
+    if stand is not None and beaufort(wind_m_s) >= NO_STANDS_FORCE:
+        yield Warned("stands down", place, wind_m_s, BEAUFORT_FROM_M_S[NO_STANDS_FORCE - 1])
+    elif light.modifier is not None and not light.modifier.zooms:
+        yield from _of_face(place, light, light.modifier, stand, wind_m_s)
+
+
+def _of_face(place: int, light: Light, modifier: Modifier, stand: Stand | None, wind_m_s: float) -> Iterator[Warned]:
+    found = wind_on(modifier, wind_m_s)
+    if found is None:
+        if beaufort(wind_m_s) >= JUDGED_FROM_FORCE:
+            yield Warned("wind not judged", place, wind_m_s, BEAUFORT_FROM_M_S[JUDGED_FROM_FORCE - 1], modifier.name)
+    elif found.drag_n >= DOWN_N:
+        yield Warned("too much to hold", place, found.drag_n, DOWN_N, modifier.name)
+    elif stand is not None and found.drag_n >= HOLD_N:
+        yield Warned("hold by hand", place, found.drag_n, HOLD_N, modifier.name)
+    elif stand is not None and (bag := bag_kg(stand, modifier, light.height_m, found.drag_n)) > 0:
+        yield Warned("stand needs weight", place, bag, 0.0, modifier.name)
 
 
 def _of_street(place: int, light: Light, street: Street, looking_deg: float) -> Iterator[Warned]:
