@@ -24,7 +24,7 @@ from numpy.typing import NDArray
 
 from models.problems import InputProblem
 from models.street.gamma import gamma_quantile
-from models.street.spot import LONGEST_NAME, LONGEST_NOTE, readable
+from models.street.spot import LONGEST_NAME, trimmed
 from models.units import FloatArray
 
 DayKind = Literal["weekday", "saturday", "sunday"]
@@ -44,7 +44,6 @@ HALF_COUNT = 0.5
 """Added to the shape for the interval, not for the mean: Jeffreys' prior of a Poisson rate (Jeffreys 1946)."""
 LONGEST_COUNT_MIN = 240.0
 MOST_COUNTED = 100_000
-LONGEST = {"whence": LONGEST_NAME, "note": LONGEST_NOTE}
 HINTS: dict[str, str] = {"station": "station entrance", "bus": "bus stop", "school": "school", "market": "market"}
 """What stands near and brings people. A note, never a rate."""
 
@@ -126,8 +125,8 @@ def checked_count(count: Count) -> Count:
         raise InputProblem("minutes", f"{count.minutes:g} minutes: give more than 0 and at most {LONGEST_COUNT_MIN:g}")
     if count.of not in get_args(Counted):
         raise InputProblem("of", f"{count.of!r} is not known; choose people or parties")
-    whence, note = (_tidy(field, getattr(count, field), most) for field, most in LONGEST.items())
-    return replace(count, whence=whence, note=note)
+    whence = trimmed("whence", count.whence, LONGEST_NAME)
+    return replace(count, whence=whence, note=trimmed("note", count.note))
 
 
 def footfall(counts: Sequence[Count], is_holiday: IsHoliday = no_holidays) -> Footfall:
@@ -139,13 +138,6 @@ def footfall(counts: Sequence[Count], is_holiday: IsHoliday = no_holidays) -> Fo
     ordered = sorted(cells, key=lambda key: (DAY_KINDS.index(key[0]), key[1]))
     rates = _rates([cells[key] for key in ordered])
     return Footfall(dict(zip(ordered, rates, strict=True)), len(counts))
-
-
-def _tidy(field: str, text: str, longest: int) -> str:
-    tidy = readable(field, text).strip()
-    if len(tidy) > longest:
-        raise InputProblem(field, f"{len(tidy)} characters; at most {longest}")
-    return tidy
 
 
 @dataclass(frozen=True, slots=True)

@@ -84,7 +84,7 @@ def checked(draft: SpotDraft) -> SpotDraft:
         if field.name in RANGES:
             tidy[field.name] = _number(field.name, value)
         elif field.name != "name" and field.type in ("str", "str | None") and value is not None:
-            tidy[field.name] = _note(field.name, value)
+            tidy[field.name] = trimmed(field.name, value)
     _one_of("zone", draft.zone, _zones())
     _one_of("roof", draft.roof, get_args(Roof))
     if draft.lighting_class is not None:
@@ -107,11 +107,12 @@ def _name(text: str) -> str:
     return name
 
 
-def _note(field: str, text: str) -> str:
-    note = readable(field, text).strip()
-    if len(note) > LONGEST_NOTE:
-        raise InputProblem(field, f"{len(note)} characters; at most {LONGEST_NOTE}")
-    return note
+def trimmed(field: str, text: str, longest: int = LONGEST_NOTE) -> str:
+    """The text without blanks at its ends, or InputProblem where it is too long or no text."""
+    tidy = readable(field, text).strip()
+    if len(tidy) > longest:
+        raise InputProblem(field, f"{len(tidy)} characters; at most {longest}")
+    return tidy
 
 
 def readable(field: str, text: str) -> str:
@@ -167,7 +168,7 @@ def _check_canopy(field: str, canopy: Canopy) -> None:
         _within(field, share, 0.0, 1.0, "of the light let through")
     if not all(month in range(1, 13) for month in canopy.leaf_months):
         raise InputProblem(field, f"months in leaf are 1 to 12, not {list(canopy.leaf_months)}")
-    _note(field, canopy.name)
+    trimmed(field, canopy.name)
 
 
 def _check_point(field: str, point: SkylinePoint) -> None:

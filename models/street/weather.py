@@ -12,7 +12,7 @@ from math import isfinite
 
 from models.clock import require_aware
 from models.problems import InputProblem
-from models.street.spot import LONGEST_NAME, readable
+from models.street.spot import LONGEST_NAME, trimmed
 
 RANGES: dict[str, tuple[float, float, str]] = {
     "oktas": (0.0, 8.0, "eighths of cloud"),
@@ -67,9 +67,9 @@ def checked_weather(hour: WeatherHour) -> WeatherHour:
             raise InputProblem(name, f"{value:g} is outside {lowest:g} to {highest:g} {unit}")
     if hour.wind_m_s is not None and hour.gust_m_s is not None and hour.gust_m_s < hour.wind_m_s:
         raise InputProblem("gust_m_s", f"gusts of {hour.gust_m_s:g} m/s under a wind of {hour.wind_m_s:g} m/s")
-    source = readable("source", hour.source).strip()
-    if not 0 < len(source) <= LONGEST_NAME:
-        raise InputProblem("source", f"say who says so, in at most {LONGEST_NAME} characters")
+    source = trimmed("source", hour.source, LONGEST_NAME)
+    if not source:
+        raise InputProblem("source", "say who says so")
     issued_at = None if hour.issued_at is None else _utc("issued_at", hour.issued_at)
     return replace(hour, starts=_utc("starts", hour.starts), source=source, issued_at=issued_at)
 
