@@ -18,12 +18,15 @@ DISAGREE = 4 / 3
 """One of two answers longer than the other by more than a third: both are shown."""
 SLOWEST_M_S, FASTEST_M_S = 0.3, 2.5
 
-How = Literal["straight distance with a detour", "along footways"]
+How = Literal["straight", "footways"]
 
 
 @dataclass(frozen=True, slots=True)
 class Walk:
-    """A way walked. stairs, crossings: flights and roads on it, for whom they matter; they add no time here."""
+    """A way walked: the straight distance with a detour, or along footways.
+
+    stairs, crossings: flights and roads on it, for whom they matter; they add no time here.
+    """
 
     how: How
     distance_m: float
@@ -48,7 +51,7 @@ def straight_walk(
     _within("geodesic_m", geodesic_m, 0, 100_000, "metres")
     _within("pace_m_s", pace_m_s, SLOWEST_M_S, FASTEST_M_S, "metres a second")
     _within("detour", detour, 1, 5, "times the straight distance")
-    return Walk("straight distance with a detour", geodesic_m * detour, pace_m_s, stairs, crossings)
+    return Walk("straight", geodesic_m * detour, pace_m_s, stairs, crossings)
 
 
 def shown(straight: Walk, along: Walk | None) -> tuple[Walk, ...]:
