@@ -27,9 +27,9 @@ class FigureRow:
     reserve: str
 
 
-def day_figures(day: DayStrip, step_h: int = 1) -> tuple[FigureRow, ...]:
-    """Rows at every `step_h` local hours, at each change of state and at the moment pointed at, in order of time."""
-    instants = {instant for instant, _ in full_hours(day.start, day.end, day.zone, step_h)}
+def day_figures(day: DayStrip) -> tuple[FigureRow, ...]:
+    """Rows at every full local hour, at each change of state and at the moment pointed at, in order of time."""
+    instants = {instant for instant, _ in full_hours(day.start, day.end, day.zone, 1)}
     instants |= {run.start for run in day.states if day.start <= run.start < day.end}
     instants |= {day.moment.instant} if day.moment else set()
     return tuple(_row(day, instant) for instant in sorted(instants))

@@ -94,15 +94,15 @@ class Placer:
         return None
 
 
-def text_width(words: str, *, bold: bool = False, size: float = TEXT_SIZE) -> float:
+def text_width(words: str, *, bold: bool = False) -> float:
     """Units that a line of text takes at most."""
-    return sum(map(_advance, words)) * size * (BOLD if bold else 1.0)
+    return sum(map(_advance, words)) * TEXT_SIZE * (BOLD if bold else 1.0)
 
 
-def text_box(words: str, place: Place, *, bold: bool = False, size: float = TEXT_SIZE) -> Box:
-    width = text_width(words, bold=bold, size=size)
+def text_box(words: str, place: Place, *, bold: bool = False) -> Box:
+    width = text_width(words, bold=bold)
     left = place.x - {"start": 0.0, "middle": width / 2, "end": width}[place.anchor]
-    return Box(left, place.y - ASCENT * size, left + width, place.y + DESCENT * size)
+    return Box(left, place.y - ASCENT * TEXT_SIZE, left + width, place.y + DESCENT * TEXT_SIZE)
 
 
 def fit(words: str, room: float, *, bold: bool = False) -> str:
@@ -114,11 +114,11 @@ def fit(words: str, room: float, *, bold: bool = False) -> str:
     return words.rstrip() + "…"
 
 
-def wrap(parts: Sequence[str], room: float, *, joint: str = ", ", bold: bool = False) -> tuple[str, ...]:
+def wrap(parts: Sequence[str], room: float, *, bold: bool = False) -> tuple[str, ...]:
     """The parts joined into as few lines as fit into `room` units; a part that is longer alone is cut short."""
     lines: list[str] = []
     for part in (fit(part, room, bold=bold) for part in parts if part):
-        longer = f"{lines[-1]}{joint}{part}" if lines else part
+        longer = f"{lines[-1]}, {part}" if lines else part
         if lines and text_width(longer, bold=bold) <= room:
             lines[-1] = longer
         else:

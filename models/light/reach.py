@@ -33,15 +33,15 @@ def within_reach(walls: Walls, eye_m: float) -> Walls:
     return walls.only(kept)
 
 
-def near_buildings(walls: Walls, reach_m: float = WHOLE_M) -> NDArray[np.bool_]:
-    """(n,) walls of buildings that come within reach_m of the origin."""
+def near_buildings(walls: Walls) -> NDArray[np.bool_]:
+    """(n,) walls of buildings that come within WHOLE_M of the origin."""
     if not len(walls):
         return np.zeros(0, bool)
     along = walls.end_m - walls.start_m
     length = np.maximum((along**2).sum(axis=1), 1e-12)
     foot = np.clip(-(walls.start_m * along).sum(axis=1) / length, 0.0, 1.0)
     distance = np.hypot(*(walls.start_m + foot[:, None] * along).T)
-    return np.isin(walls.building, walls.building[distance < reach_m])
+    return np.isin(walls.building, walls.building[distance < WHOLE_M])
 
 
 def _showing(walls: Walls, height_m: float) -> NDArray[np.intp]:

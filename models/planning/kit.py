@@ -30,14 +30,14 @@ def kit_of(store: Store) -> Kit:
         )
 
 
-def begin_with_kit(store: Store, path: Path = STARTER) -> None:
+def begin_with_kit(store: Store) -> None:
     """Put the starter kit into a database that has never held any."""
     with store.reading() as s:
         if kept.has_kit(s):
             return
     with store.writing() as s:
         if not kept.has_kit(s):
-            add_kit(s, read_kit(path))
+            add_kit(s, read_kit(STARTER))
 
 
 def add_kit(s: Session, kit: Kit) -> None:

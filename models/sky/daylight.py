@@ -86,7 +86,6 @@ def open_sky(
     oktas: float | FloatArray = 0.0,
     turbidity: float = TURBIDITY["town"],
     day_of_year: float | FloatArray | None = None,
-    altitude_m: float = 0.0,
 ) -> OpenSky:
     """Light of the open sky for sun heights -90 to 90 degrees (geometric).
 
@@ -100,7 +99,7 @@ def open_sky(
     if not turbidity >= 1.0:
         raise ValueError(f"turbidity {turbidity} is clearer than clean dry air, which is 1")
     height_deg = np.asarray(elevation_deg, dtype=np.float64)
-    global_lx, direct_lx = _clear_sky(height_deg, turbidity, day_of_year, altitude_m)
+    global_lx, direct_lx = _clear_sky(height_deg, turbidity, day_of_year)
     through = 1.0 - 0.75 * (np.asarray(oktas) / 8.0) ** 3.4
     global_lx = global_lx * through
     direct_lx = direct_lx * through * (1.0 - overcast_weight(oktas))
@@ -117,7 +116,6 @@ def clear_irradiance(
     elevation_deg: float | FloatArray,
     turbidity: float = TURBIDITY["town"],
     altitude_m: float = 0.0,
-    solar_w_m2: float | FloatArray = SOLAR_W_M2,
 ) -> Irradiance:
     """Irradiance under a clear sky for geometric heights of 0 and more.
 
@@ -129,8 +127,8 @@ def clear_irradiance(
     air_mass = (1 - 2.25577e-5 * altitude_m) ** 5.25588 / (sine + 0.50572 * (seen_deg + 6.07995) ** -1.6364)
     low, high = np.exp(-altitude_m / 8000), np.exp(-altitude_m / 1250)
     fade = np.exp(-(3.92e-5 * altitude_m + 0.0387) * air_mass * (low + high * (turbidity - 1)))
-    square_on = (5.09e-5 * altitude_m + 0.868) * solar_w_m2 * fade
-    direct = (0.664 + 0.163 / low) * solar_w_m2 * np.exp(-0.09 * air_mass * (turbidity - 1))
+    square_on = (5.09e-5 * altitude_m + 0.868) * SOLAR_W_M2 * fade
+    direct = (0.664 + 0.163 / low) * SOLAR_W_M2 * np.exp(-0.09 * air_mass * (turbidity - 1))
     direct = np.minimum(direct, square_on * (1 - (0.1 - 0.2 * np.exp(-turbidity)) / (0.1 + 0.882 / low)))
     return Irradiance(square_on * sine, direct, (square_on - direct) * sine, air_mass)
 
@@ -138,14 +136,13 @@ def clear_irradiance(
 def perez_efficacy(
     irradiance: Irradiance,
     zenith_deg: float | FloatArray,
-    solar_w_m2: float | FloatArray = SOLAR_W_M2,
     dew_point_c: float = DEW_POINT_C,
 ) -> tuple[FloatArray, FloatArray, FloatArray]:
     """Luminous efficacy, lm/W, of global, direct normal and diffuse irradiance, by the eight bins as published.
 
     Perez, Ineichen, Seals, Michalsky & Stewart, Solar Energy 44(5):271-289, 1990, eqs 1-3, 6-8 and Table 4.
     """
-    air = _air(irradiance, zenith_deg, solar_w_m2, dew_point_c)
+    air = _air(irradiance, zenith_deg, dew_point_c)
     bins = np.searchsorted(PEREZ_CLEARNESS_EDGES, air.clearness, side="right")
     return (
         _scattered_efficacy(PEREZ_GLOBAL.T[:, bins], air),
@@ -170,7 +167,7 @@ def twilight_lx(elevation_deg: float | FloatArray) -> FloatArray:
 
 
 def _clear_sky(
-    height_deg: FloatArray, turbidity: float, day_of_year: float | FloatArray | None, altitude_m: float
+    height_deg: FloatArray, turbidity: float, day_of_year: float | FloatArray | None
 ) -> tuple[FloatArray, FloatArray]:
     """(global, direct normal) illuminance, lx, under a clear sky."""
     flat_deg = height_deg.ravel()
@@ -178,7 +175,7 @@ def _clear_sky(
     up = np.flatnonzero(flat_deg > SUN_DEG)
     up_deg = flat_deg[up]
     nearness = np.broadcast_to(_nearness(day_of_year), height_deg.shape).ravel()[up]
-    day_lx, sun_lx = _from_irradiance(np.maximum(up_deg, 0.0), turbidity, altitude_m)
+    day_lx, sun_lx = _from_irradiance(np.maximum(up_deg, 0.0), turbidity)
     day = _ramp(up_deg, *BLEND_DEG)
     up_lx = global_lx[up] ** (1 - day) * (day_lx * nearness) ** day
     most_lx = (1 - LEAST_DIFFUSE) * up_lx / np.maximum(_sine(up_deg), 1e-9)
@@ -187,13 +184,13 @@ def _clear_sky(
     return global_lx.reshape(height_deg.shape), direct_lx.reshape(height_deg.shape)
 
 
-def _from_irradiance(height_deg: FloatArray, turbidity: float, altitude_m: float) -> tuple[FloatArray, FloatArray]:
+def _from_irradiance(height_deg: FloatArray, turbidity: float) -> tuple[FloatArray, FloatArray]:
     """(global, direct normal) illuminance at the earth's mean distance for heights of 0 and more, free of steps.
 
     Between the middles of the bins of clearness the published coefficients are interpolated.
     """
-    irradiance = clear_irradiance(height_deg, turbidity, altitude_m)
-    air = _air(irradiance, 90.0 - refracted_deg(height_deg), SOLAR_W_M2, DEW_POINT_C)
+    irradiance = clear_irradiance(height_deg, turbidity)
+    air = _air(irradiance, 90.0 - refracted_deg(height_deg), DEW_POINT_C)
     place = np.interp(np.log(air.clearness), _BIN_MIDDLES, np.arange(len(_BIN_MIDDLES)))
     lower = np.minimum(place.astype(int), len(_BIN_MIDDLES) - 2)
     upper_share = place - lower
@@ -216,13 +213,11 @@ class _Air:
     water_cm: float
 
 
-def _air(
-    irradiance: Irradiance, zenith_deg: float | FloatArray, solar_w_m2: float | FloatArray, dew_point_c: float
-) -> _Air:
+def _air(irradiance: Irradiance, zenith_deg: float | FloatArray, dew_point_c: float) -> _Air:
     zenith_rad = np.radians(zenith_deg)
     bend = 1.041 * zenith_rad**3
     clearness = (1 + irradiance.direct_normal_w_m2 / irradiance.diffuse_w_m2 + bend) / (1 + bend)
-    brightness = irradiance.diffuse_w_m2 * irradiance.air_mass / solar_w_m2
+    brightness = irradiance.diffuse_w_m2 * irradiance.air_mass / SOLAR_W_M2
     return _Air(zenith_rad, clearness, brightness, float(np.exp(0.07 * dew_point_c - 0.075)))
 
 

@@ -239,20 +239,20 @@ def _way_out_m(own: Walls, bearings: Floats) -> Floats:
     return nearest
 
 
-def canopy_of_tree(tree: Tree, east_m: float = 0.0, north_m: float = 0.0, eye_m: float = EYE_M) -> Canopy:
-    """The crown as the eye at (east_m, north_m) sees it: the bearings and elevations that frame an ellipsoid.
+def canopy_of_tree(tree: Tree, eye_m: float = EYE_M) -> Canopy:
+    """The crown as the eye over the origin sees it: the bearings and elevations that frame an ellipsoid.
 
     The crown reaches from CROWN_BASE_SHARE of the height to the top. From under it, all bearings up to the zenith,
     from the elevation of its widest ring. Heights and eye are above the same ground, in metres.
     """
-    east, north = tree.east_m - east_m, tree.north_m - north_m
-    distance, radius = math.hypot(east, north), tree.crown_radius_m
+    distance, radius = math.hypot(tree.east_m, tree.north_m), tree.crown_radius_m
     half_height = tree.height_m * (1 - CROWN_BASE_SHARE) / 2
     middle = tree.height_m - half_height - eye_m
     if distance <= radius:
         low = math.degrees(math.atan2(max(middle, 0.0), radius))
         return Canopy(0.0, 360.0, low, 90.0, CROWN_IN_LEAF, CROWN_BARE)
-    bearing, half_width = math.degrees(math.atan2(east, north)), math.degrees(math.asin(radius / distance))
+    bearing = math.degrees(math.atan2(tree.east_m, tree.north_m))
+    half_width = math.degrees(math.asin(radius / distance))
     low, high = _crown_elevations_deg(distance, middle, radius, half_height)
     return Canopy((bearing - half_width) % 360, (bearing + half_width) % 360, low, high, CROWN_IN_LEAF, CROWN_BARE)
 

@@ -30,21 +30,21 @@ class Hits:
     distance_m: Floats
 
 
-def look_round(walls: Walls, directions: int, candidates: NDArray[np.bool_], reach_m: float = REACH_M) -> Hits:
+def look_round(walls: Walls, directions: int, candidates: NDArray[np.bool_]) -> Hits:
     """Every wall among the candidates (n,) that shows its outside to the origin, on every bearing it spans.
 
     Walls seen from behind are skipped: from outside a building a nearer wall of it always hides them.
     """
     a, b = walls.start_m, walls.end_m
     shows = a[:, 0] * b[:, 1] - a[:, 1] * b[:, 0] < 0
-    near = np.all((np.minimum(a, b) < reach_m) & (np.maximum(a, b) > -reach_m), axis=1)
+    near = np.all((np.minimum(a, b) < REACH_M) & (np.maximum(a, b) > -REACH_M), axis=1)
     chosen = np.flatnonzero(shows & near & candidates)
     a, b = a[chosen], b[chosen]
     first, count = _bins_spanned(a, b, directions)
     which = np.repeat(np.arange(len(chosen)), count)
     bins = np.arange(len(which)) + np.repeat(first - (np.cumsum(count) - count), count)
     distance = _distance_m(a, b, which, bins % directions, directions)
-    within = distance <= reach_m
+    within = distance <= REACH_M
     return Hits(bins[within] % directions, chosen[which[within]], distance[within])
 
 
