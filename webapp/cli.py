@@ -6,7 +6,7 @@ import click
 from flask.cli import AppGroup, ScriptInfo
 
 from webapp import create_app
-from webapp.commands import importing, lighting, listing, serving, timing
+from webapp.commands import importing, lighting, listing, ruling, serving, timing
 from webapp.heap import share_arenas
 
 
@@ -24,6 +24,7 @@ for command in (
     listing.spots,
     lighting.light,
     timing.times,
+    ruling.rules,
     importing.bring_in,
 ):
     main.add_command(command)

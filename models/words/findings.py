@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Mapping, Sequence
 from datetime import date
 
 from models.clock import day_words
@@ -46,7 +46,7 @@ def findings_line(found: Sequence[ActivityFindings], names: Mapping[str, str]) -
     first = min(each.strictest.answer for each in found)
     under = [names[each.activity] for each in found if each.strictest.answer == first]
     others = [each.strictest.answer for each in found if each.strictest.answer != first]
-    return said("", f"{HEADS[first]}:", f" {listed(under)}.", *_others(others)) + _first_day(found, names)
+    return said("", f"{HEADS[first]}:", f" {listed(under)}.{_besides(others)}") + _first_day(found, names)
 
 
 def ask_first(found: Sequence[ActivityFindings]) -> tuple[date, tuple[str, ...]] | None:
@@ -63,11 +63,9 @@ def _asked_by(finding: Finding) -> date | None:
     return finding.by if finding.answer == Answer.ASK_BY else None
 
 
-def _others(answers: Sequence[Answer]) -> Iterator[str]:
-    if answers:
-        counts = sorted(Counter(answers).items())
-        parts = [f"{count} {COUNTED[answer][count > 1]}" for answer, count in counts]
-        yield f" Besides, {listed(parts)}."
+def _besides(answers: Sequence[Answer]) -> str:
+    parts = [f"{count} {COUNTED[answer][count > 1]}" for answer, count in sorted(Counter(answers).items())]
+    return f" Besides, {listed(parts)}." if parts else ""
 
 
 def _first_day(found: Sequence[ActivityFindings], names: Mapping[str, str]) -> Said:

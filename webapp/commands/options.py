@@ -1,4 +1,4 @@
-"""Options that several commands share: the moment, and the words of the flash's sentence."""
+"""Options that several commands share: the moment, the words of the flash's sentence, those of a what-if."""
 
 from __future__ import annotations
 
@@ -10,6 +10,7 @@ from flask import current_app
 
 from models.planning.answers import Moment
 from models.planning.moments import read_moment
+from models.planning.rules.what_if import COUNTED, FOOTPRINT, TICKED
 from models.planning.sentence import PARAMETERS
 
 Command = Callable[..., Any]
@@ -29,6 +30,15 @@ HELP = {
 
 as_json = click.option("--json", "as_json", is_flag=True, help="Print the answer as JSON.")
 
+WHAT_IF_HELP = {name: f"How many {counted.label}." for name, counted in COUNTED.items()}
+WHAT_IF_HELP |= {name: f"yes: {ticked.done}; no: {ticked.left}." for name, ticked in TICKED.items()}
+WHAT_IF_HELP |= {
+    "lasts": "Packed up at 18:30, or after 90 min.",
+    "width": "Width left for walkers: 1.8 m.",
+    "meet": "Where the walk begins: 52.53,5.23 or a spot.",
+    "fallback": "The spot to go to when it fails.",
+}
+
 
 def with_moment(command: Command) -> Command:
     """--on, --at, --sky, --fold."""
@@ -46,6 +56,13 @@ def with_sentence(command: Command) -> Command:
     """One option for each word of the sentence."""
     for name in reversed(PARAMETERS):
         command = click.option(f"--{name}", help=HELP.get(name, f"The sentence's {name}."))(command)
+    return command
+
+
+def with_what_if(command: Command) -> Command:
+    """One option for each word of the what-if."""
+    for name in reversed(FOOTPRINT):
+        command = click.option(f"--{name.replace('_', '-')}", name, help=WHAT_IF_HELP[name])(command)
     return command
 
 

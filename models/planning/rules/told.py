@@ -14,6 +14,7 @@ from models.rules.rule import Rule, RuleDraft
 from models.store import rules as kept
 from models.store.engine import Store
 from models.store.spots import get_spot
+from models.store.versions import Missing
 from models.words.rules import amount_words
 
 SOURCE = "Somebody there, asked on the spot"
@@ -67,5 +68,6 @@ def forget_told(store: Store, spot_id: int, rule_id: int, *, now: datetime) -> N
     """Undo it, as long as nobody changed it since. Raises Clash, Missing."""
     with store.writing() as s:
         rule = kept.get_rule(s, rule_id)
-        if rule.spot_id == spot_id and rule.spoken:
-            kept.delete_rule(s, rule_id, 1, now=now)
+        if rule.spot_id != spot_id or not rule.spoken:
+            raise Missing(rule_id, "rule")
+        kept.delete_rule(s, rule_id, 1, now=now)

@@ -36,8 +36,9 @@ def test_what_is_no_number_is_refused_by_name(text):
 @pytest.mark.parametrize(
     ("text", "minutes"),
     [
-        ("18:30", 90), ("18.30", 90), ("1830", 90), ("6:30 pm", 90), ("18:30 CEST", 90), ("90min", 90), ("90 minutes", 90),
-        ("1.5 h", 90), ("1,5h", 90), ("1 h 30 min", 90), ("2 hours", 120), ("18", 60), ("00:30", 450), ("14 h", 840),
+        ("18:30", 90), ("18.30", 90), ("1830", 90), ("6:30 pm", 90), ("18:30 CEST", 90), ("90min", 90),
+        ("90 minutes", 90), ("1.5 h", 90), ("1,5h", 90), ("1 h 30 min", 90), ("2 hours", 120), ("18", 60),
+        ("00:30", 450), ("14 h", 840),
     ],
 )  # fmt: skip
 def test_the_end_is_a_clock_time_or_a_length(text, minutes):
@@ -85,9 +86,10 @@ def test_a_zone_without_letters_is_told_apart_by_its_offset():
 )
 def test_what_is_shown_reads_back_as_the_same_round_a_clock_change(start, lasts):
     ends = start + lasts
-    assert typed.read_instant("x", AUTUMN, typed.clock_text(start, ZONE), ZONE) == start or start >= local_day(
-        AUTUMN, ZONE
-    )[1]
+    assert (
+        typed.read_instant("x", AUTUMN, typed.clock_text(start, ZONE), ZONE) == start
+        or start >= local_day(AUTUMN, ZONE)[1]
+    )
     assert typed.read_ends("x", typed.ends_text(start, ends, ZONE), start, ZONE) == ends
     assert typed.read_ends("x", typed.lasts_text(start, ends), start, ZONE) == ends
 

@@ -43,8 +43,8 @@ def here(plans):
 def test_the_first_answer_needs_no_typing(plans, here):
     what_if = read_what_if(plans, {}, here, MOMENT)
     assert what_if.sentence.text == (
-        "9 people, of them 1 model; paid teaching, no stands on the ground and 1 stand held, no tripods, 1 flash in the "
-        "hand, footway left free; Saturday 17 October 2026, 17:00 to 18:30 CEST, setting up to packed up."
+        "9 people, of them 1 model; paid teaching, no stands on the ground and 1 stand held, no tripods, 1 flash in "
+        "the hand, footway left free; Saturday 17 October 2026, 17:00 to 18:30 CEST, setting up to packed up."
     )
     assert what_if.more.text == (
         "No cable or generator, no vehicle, no signs, no filming; width left for walkers not measured; walking there "
@@ -131,7 +131,7 @@ def test_spots_near_by_are_offered_nearest_first(plans, here):
     [
         ("2026-10-17T15:00", "2026-10-17T16:30", "Saturday 17 October 2026, 17:00 to 18:30 CEST"),
         ("2026-10-24T23:30", "2026-10-25T01:30", "Sunday 25 October 2026, 01:30 CEST to 02:30 CET"),
-        ("2026-10-17T21:00", "2026-10-17T22:30", "Saturday 17 October 2026, 23:00 to 00:30 CEST on Sunday 18 October 2026"),
+        ("2026-05-01T21:00", "2026-05-01T22:30", "Friday 1 May 2026, 23:00 to 00:30 CEST on Saturday 2 May 2026"),
     ],
 )  # fmt: skip
 def test_a_span_names_its_zones_and_its_days(start, end, said):

@@ -1,0 +1,327 @@
+"""Workshops: planned from a what-if or from nothing, still open first, changed, called off, copied, deleted."""
+
+from __future__ import annotations
+
+import re
+from datetime import UTC, date, datetime
+from html import unescape
+
+import pytest
+from markupsafe import escape
+
+from models.planning.rules.workshop_form import MOST_TO_CHOOSE
+from models.rules.papers import PaperDraft
+from models.rules.workshop import WorkshopDraft
+from models.store import rules as kept
+from models.store.spots import add_spot, delete_spot
+from models.street.spot import SpotDraft
+from models.words.never import forbidden_in
+from models.words.rules import STANDING_NOTE
+from tests.webapp.conftest import HOSTILE, ZONE
+from tests.webapp.rules.test_findings import seen
+from tests.webapp.streets import keep_streets
+
+FORM = {
+    "title": "Evening light", "spot": "Foundry Lane", "day": "31 Oct", "from_time": "17.00", "to_time": "18:30",
+    "group": "9", "models": "1", "teaching": "yes", "stand_ground": "2", "stand_held": "0", "tripod": "0",
+    "flash_held": "1", "obstruction": "no", "cable": "no", "vehicle": "no", "signs": "no", "filming": "no",
+    "width_left": "1.8 m", "meeting_point": "", "fallback": "Ferry quay",
+}  # fmt: skip
+
+
+@pytest.fixture
+def streets(store):
+    return keep_streets(store)
+
+
+@pytest.fixture
+def evening(client):
+    sent = client.send("/workshops", FORM, "/workshops/new")
+    assert sent.status_code == 303, sent.text
+    return sent.headers["Location"]
+
+
+def only(store):
+    with store.reading() as s:
+        (workshop,) = kept.list_workshops(s)
+    return workshop
+
+
+def fields_of(page: str) -> dict[str, str]:
+    """What a form holds, by name."""
+    typed = dict(re.findall(r'<input id="\w+" name="(\w+)"[^>]*? value="([^"]*)"', page))
+    chosen = re.findall(r'<select id="\w+" name="(\w+)".*?</select>', page, re.DOTALL)
+    for name in chosen:
+        part = re.search(rf'<select id="\w+" name="{name}".*?</select>', page, re.DOTALL)[0]
+        found = re.search(r'<option value="([^"]*)" selected', part)
+        typed[name] = found[1] if found else re.search(r'<option value="([^"]*)"', part)[1]
+    return {name: unescape(text) for name, text in typed.items()}
+
+
+def test_without_a_workshop_the_page_says_where_to_begin(client):
+    page = client.get("/workshops")
+    assert page.status_code == 200
+    assert "No workshop is planned." in page.text
+    assert "plan one here" in page.text
+    assert client.get("/workshops.json").json["upcoming"] == []
+
+
+def test_one_is_planned_from_nothing(client, store, evening):
+    workshop = only(store)
+    assert workshop.title == "Evening light"
+    assert (workshop.starts, workshop.ends) == (
+        datetime(2026, 10, 31, 16, 0, tzinfo=UTC),
+        datetime(2026, 10, 31, 17, 30, tzinfo=UTC),
+    )
+    assert (workshop.doing.stand_ground, workshop.doing.stand_held, workshop.width_left_m) == (2, 0, 1.8)
+    assert workshop.fallback_spot_id == 2
+    page = client.get(evening)
+    assert "Evening light is kept." in page.text
+    assert "Saturday 31 October 2026, 17:00 to 18:30 CET, Foundry Lane." in seen(page.text)
+
+
+def test_a_what_if_becomes_a_workshop(client, store):
+    words = "on=2026-10-31&at=17:00&stand_ground=3&group=12&lasts=120min&fallback=2&width=2+m&meet=52.530700,5.229000"
+    page = client.get(f"/spots/1/rules?{words}", follow_redirects=True)
+    link = re.search(r'href="(/workshops/new\?[^"]+)"', page.text)[1].replace("&amp;", "&")
+    form = fields_of(client.get(link).text)
+    assert (form["spot"], form["day"], form["from_time"], form["to_time"]) == (
+        "Foundry Lane", "2026-10-31", "17:00", "19:00",
+    )  # fmt: skip
+    assert client.send("/workshops", form, "/workshops/new").status_code == 303
+    workshop = only(store)
+    assert workshop.title == "Workshop at Foundry Lane"
+    assert (workshop.doing.group, workshop.doing.stand_ground) == (12, 3)
+    assert workshop.meeting_point == pytest.approx((52.5307, 5.2290))
+    twin = client.get(f"/workshops/{workshop.id}.json").json
+    back = client.get("/spots/1/rules.json", query_string=twin["what_if"] | {"on": "2026-10-31", "at": "17:00"})
+    same = client.get(f"/spots/1/rules.json?{words}", follow_redirects=True)
+    assert back.json["what_if"]["footprint"] == same.json["what_if"]["footprint"]
+
+
+def test_what_is_shown_saves_as_the_same(client, store, evening):
+    before = only(store)
+    form = fields_of(client.get(f"{evening}/edit").text)
+    assert client.send(evening, form | {"version": "1"}, "/workshops/new").status_code == 303
+    after = only(store)
+    assert after.version == 2
+    for name in WorkshopDraft.__dataclass_fields__:
+        assert getattr(after, name) == getattr(before, name)
+
+
+@pytest.mark.parametrize(
+    ("name", "text"),
+    [
+        ("spot", ""), ("spot", "the pub"), ("day", ""), ("day", "someday"), ("from_time", ""), ("from_time", "25:00"),
+        ("to_time", "16:00"), ("to_time", "soon"), ("group", ""), ("group", "0"), ("group", "many"), ("models", "10"),
+        ("teaching", "perhaps"), ("stand_ground", "-1"), ("tripod", "1000"), ("width_left", "narrow"),
+        ("meeting_point", "the pub"), ("fallback", "the pub"), ("fallback", "Foundry Lane"), ("title", "x" * 400),
+        ("group", HOSTILE), ("spot", HOSTILE + "?"),
+    ],
+)  # fmt: skip
+def test_a_field_that_cannot_be_read_keeps_what_was_typed(client, store, name, text):
+    page = client.send("/workshops", FORM | {name: text}, "/workshops/new")
+    assert page.status_code == 422
+    assert f'id="{name}-wrong"' in page.text
+    assert "Nothing was saved yet" in page.text
+    assert "<img src=x" not in page.text
+    assert str(escape(text)) in page.text
+    with store.reading() as s:
+        assert kept.count_workshops(s) == 0
+
+
+def test_all_that_is_wrong_is_named_at_once(client):
+    wrong = {"day": "someday", "group": "many", "tripod": "x", "width_left": "y", "fallback": "z"}
+    page = client.send("/workshops", FORM | wrong, "/workshops/new")
+    assert "5 fields need another look" in seen(page.text)
+
+
+@pytest.mark.parametrize(
+    ("day", "clock", "said"),
+    [("2026-03-29", "02:30", "does not exist"), ("2026-10-25", "02:30", "Type 02:30 CEST or 02:30 CET")],
+)
+def test_clock_changes_are_asked_about(client, store, day, clock, said):
+    page = client.send("/workshops", FORM | {"day": day, "from_time": clock, "to_time": "90 min"}, "/workshops/new")
+    assert page.status_code == 422
+    assert said in page.text
+    if "CET" in said:
+        form = FORM | {"day": day, "from_time": "02:30 CET", "to_time": "90 min"}
+        assert client.send("/workshops", form, "/workshops/new").status_code == 303
+        assert only(store).starts == datetime(2026, 10, 25, 1, 30, tzinfo=UTC)
+        shown = fields_of(client.get("/workshops/1/edit").text)
+        assert (shown["from_time"], shown["to_time"]) == ("02:30 CET", "04:00")
+
+
+def test_still_open_names_what_who_when_and_what_is_left(client, store, streets, evening):
+    twin = client.get(f"{evening}.json").json
+    first, second = twin["still_open"][:2]
+    assert (first["what"], first["answer"], first["where"]) == ("2 stands on the ground", 1, "Old streets")
+    assert first["if_open"].startswith("move to the fallback, Ferry quay")
+    assert (second["what"], second["by"], second["owed_by"]) == ("A group of 9 people", "2026-10-23", "you")
+    assert "come with fewer people" in second["if_open"]
+    assert {"paper"} <= {item["kind"] for item in twin["still_open"]}
+    page = client.get(evening)
+    text = seen(page.text)
+    assert text.index("Still open") < text.index("What was found")
+    for item in twin["still_open"]:
+        for name in ("what", "words", "owed_by", "by_words", "if_open"):
+            assert item[name] in text
+    assert f"{len(twin['still_open'])} things open, the first by Friday 23 October 2026" in text
+
+
+def test_a_paper_that_covers_it_is_not_open(client, store, evening):
+    with store.writing() as s:
+        kept.add_paper(
+            s,
+            PaperDraft(
+                kind="insurance", title="Liability", valid_to=date(2027, 1, 1), covers_teaching=True, covers_models=True
+            ),
+        )
+    twin = client.get(f"{evening}.json").json
+    assert "paper" not in {item["kind"] for item in twin["still_open"]}
+    assert [paper["open"] for paper in twin["papers"]] == [""]
+
+
+def test_the_list_tells_what_is_open_and_folds_the_past(client, store, streets, evening):
+    with store.writing() as s:
+        past = kept.get_workshop(s, 1)
+        facts = {name: getattr(past, name) for name in WorkshopDraft.__dataclass_fields__}
+        then = {"starts": datetime(2026, 10, 3, 16, tzinfo=UTC), "ends": datetime(2026, 10, 3, 18, tzinfo=UTC)}
+        kept.add_workshop(s, WorkshopDraft(**facts | then | {"title": "Last time"}))
+    twin = client.get("/workshops.json").json
+    assert [row["title"] for row in twin["upcoming"]] == ["Evening light"]
+    assert [row["title"] for row in twin["past"]] == ["Last time"]
+    assert twin["upcoming"][0]["open"] == len(client.get(f"{evening}.json").json["still_open"])
+    assert twin["upcoming"][0]["strictest"] == 1
+    page = client.get("/workshops").text
+    assert "<details>\n<summary>Past, 1" in page
+    assert twin["answer"] in seen(page)
+    assert "It is over." in client.get("/workshops/2").text
+
+
+def test_calling_off_and_on_again(client, store, evening):
+    off = client.send(f"{evening}/calling-off", {"version": "1", "called_off": "yes"})
+    assert off.status_code == 303
+    assert only(store).called_off
+    assert "<b>Called off.</b>" in client.get(evening).text
+    assert "called off" in client.get("/workshops.json").json["answer"]
+    assert client.send(f"{evening}/calling-off", {"version": "1", "called_off": "no"}).status_code == 409
+    client.send(evening, FORM | {"version": "2", "title": "Later light"})
+    assert only(store).called_off, "a change of the rest leaves it called off"
+    client.send(f"{evening}/calling-off", {"version": "3", "called_off": "no"})
+    assert not only(store).called_off
+
+
+def test_it_is_copied_to_another_day_at_the_same_local_time(client, store, evening):
+    sent = client.send(f"{evening}/copies", {"day": "3 Apr 2027"})
+    assert sent.status_code == 303
+    with store.reading() as s:
+        copy = kept.get_workshop(s, 2)
+    assert copy.starts == datetime(2027, 4, 3, 15, 0, tzinfo=UTC), "17:00 is in summer time by then"
+    assert (copy.doing, copy.fallback_spot_id) == (only_first(store).doing, 2)
+    wrong = client.send(f"{evening}/copies", {"day": "someday"})
+    assert wrong.status_code == 422
+    assert 'id="day-wrong"' in wrong.text
+    assert 'value="Evening light"' in wrong.text
+
+
+def only_first(store):
+    with store.reading() as s:
+        return kept.get_workshop(s, 1)
+
+
+def test_a_clash_loses_nothing_and_shows_both(client, store, evening):
+    assert client.send(evening, FORM | {"version": "1", "group": "10"}).status_code == 303
+    page = client.send(evening, FORM | {"version": "1", "group": "12"})
+    assert page.status_code == 409
+    assert "Somebody changed this workshop while you were typing" in page.text
+    assert "kept now: 10" in page.text
+    assert 'value="12"' in page.text
+    assert only(store).doing.group == 10
+
+
+def test_deleting_offers_undo(client, store, evening):
+    gone = client.send(f"{evening}/deletion", {"version": "1"})
+    assert gone.status_code == 303
+    page = client.get("/workshops")
+    assert "Evening light is deleted." in page.text
+    assert client.get(evening).status_code == 404
+    undo = re.search(r'action="(/workshops/1/restoration)"', page.text)[1]
+    assert client.send(undo, {}).status_code == 303
+    assert client.get(evening).status_code == 200
+    clash = client.send(f"{evening}/deletion", {"version": "1"})
+    assert clash.status_code == 409
+
+
+def test_a_workshop_whose_spot_was_deleted_says_so(client, store, evening):
+    with store.writing() as s:
+        delete_spot(s, 1, 1)
+        delete_spot(s, 2, 1)
+    page = client.get(evening)
+    assert page.status_code == 200
+    assert "deleted meanwhile" in page.text
+    assert client.get("/workshops").status_code == 200
+    assert client.get(f"{evening}/edit").status_code == 200
+
+
+def test_many_spots_are_typed_and_not_chosen(client, store):
+    with store.writing() as s:
+        for number in range(MOST_TO_CHOOSE):
+            add_spot(s, SpotDraft(name=f"Corner {number}", latitude_deg=52.5, longitude_deg=5.2, zone=ZONE))
+    assert '<select id="spot"' not in client.get("/workshops/new").text
+    assert client.send("/workshops", FORM | {"spot": "corner 17"}, "/workshops/new").status_code == 303
+
+
+def test_hostile_text_is_text(client, store):
+    form = FORM | {"title": HOSTILE, "spot": "3", "fallback": "1"}
+    sent = client.send("/workshops", form, "/workshops/new")
+    for address in (sent.headers["Location"], f"{sent.headers['Location']}/edit", "/workshops", "/workshops/new"):
+        page = client.get(address)
+        assert page.status_code == 200
+        assert "<img src=x" not in page.text
+    assert client.get("/workshops.json").json["upcoming"][0]["title"] == HOSTILE
+
+
+@pytest.mark.parametrize(
+    "address", ["/workshops/9", "/workshops/9.json", "/workshops/9/edit", f"/workshops/{'9' * 40}"]
+)
+def test_no_such_workshop(client, address):
+    assert client.get(address).status_code == 404
+
+
+@pytest.mark.parametrize("address", ["/workshops/9", "/workshops/9/deletion", "/workshops/9/calling-off"])
+def test_nothing_is_done_to_a_workshop_that_is_not_there(client, address):
+    assert client.send(address, FORM | {"version": "1"}).status_code == 404
+    assert client.send("/workshops/9/copies", {"day": "1 May"}).status_code == 404
+    assert client.send("/workshops/9/restoration", {}).status_code == 404
+
+
+@pytest.mark.parametrize("version", ["", "x", "²", "9" * 40])
+def test_a_version_that_never_was_changes_nothing(client, store, evening, version):
+    for address in (evening, f"{evening}/deletion", f"{evening}/calling-off"):
+        assert client.send(address, FORM | {"version": version}).status_code == 422
+    assert only(store).version == 1
+
+
+@pytest.mark.parametrize("address", ["/workshops", "/workshops/1", "/workshops/1/copies", "/workshops/1/deletion"])
+def test_a_form_needs_its_token(client, evening, address):
+    assert client.post(address, data=FORM | {"version": "1"}).status_code == 403
+
+
+@pytest.mark.parametrize(
+    "words", ["spot=99", "spot=1&on=never", "spot=1&group=many", "spot=1&lasts=soon", "spot=pub", "group=many"]
+)
+def test_an_address_of_the_form_that_makes_no_sense_is_answered_calmly(client, words):
+    assert client.get(f"/workshops/new?{words}").status_code in (404, 422)
+
+
+def test_pages_of_the_list(client, store, evening):
+    assert client.get("/workshops?page=1").status_code == 200
+    assert client.get("/workshops.json?page=2").json["field"] == "page"
+
+
+def test_no_page_says_that_anything_may_be_done(client, store, streets, evening):
+    for address in ("/workshops", evening, f"{evening}/edit", "/workshops/new"):
+        page = client.get(address)
+        assert STANDING_NOTE in page.text
+        assert forbidden_in(seen(page.text)) == []
