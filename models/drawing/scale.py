@@ -15,7 +15,7 @@ from numpy.typing import ArrayLike, NDArray
 from PIL import Image
 
 from models.drawing.scale_tables import BROWN_TEAL, CIVIDIS
-from models.drawing.svg import Sheet, Width, el, escape, num
+from models.drawing.svg import Sheet, el, escape, num
 from models.drawing.textures import TEXTURES
 
 Bytes = NDArray[np.uint8]
@@ -28,7 +28,6 @@ class Scale:
     colours: (k, 3) sRGB. step is what a key and a figure round to. ends are the words at low, middle and high.
     """
 
-    name: str
     unit: str
     low: float
     high: float
@@ -58,8 +57,8 @@ def palette(table: str, steps: int) -> Bytes:
     return np.round(np.column_stack(channels)).astype(np.uint8)
 
 
-BRIGHTNESS = Scale("brightness", "EV100", 0.0, 16.0, palette(CIVIDIS, 129), ("0 or less", "8", "16 or more"))
-RESERVE = Scale("reserve", "stops in hand", -4.0, 4.0, palette(BROWN_TEAL, 65), ("−4 or worse", "0", "+4 or more"))
+BRIGHTNESS = Scale("EV100", 0.0, 16.0, palette(CIVIDIS, 129), ("0 or less", "8", "16 or more"))
+RESERVE = Scale("stops in hand", -4.0, 4.0, palette(BROWN_TEAL, 65), ("−4 or worse", "0", "+4 or more"))
 """An eighth of a stop a colour, finer than any figure's doubt; an odd count, so that zero has a colour of its own."""
 
 
@@ -81,14 +80,6 @@ def small_box(words: str, inside: str) -> str:
         f'<svg xmlns="http://www.w3.org/2000/svg" class="drawing swatch" viewBox="0 0 28 14" width="28" height="14" '
         f'role="img" aria-label="{escape(words)}"><title>{escape(words)}</title>{inside}{edge}</svg>'
     )
-
-
-def draw_scale_key(scale: Scale, width: Width, id_prefix: str) -> str:
-    """The key of a scale as a drawing of its own."""
-    sheet = Sheet(width, id_prefix)
-    bottom = lay_scale(sheet, scale, 0, 4)
-    words = f"{scale.unit}: from {scale.ends[0]} to {scale.ends[2]}"
-    return sheet.finish(bottom, f"The {scale.name} scale", words)
 
 
 def lay_scale(sheet: Sheet, scale: Scale, left: float, top: float) -> float:

@@ -71,45 +71,6 @@ class LightSeries:
 _ARRAYS: Final = ("illuminance_lx", "backdrop_cd_m2", "part_share", "part_cd_m2")
 
 
-@dataclass(frozen=True, slots=True, eq=False)
-class Light:
-    """Light at one instant. illuminance_lx: (9,). backdrop_cd_m2: (8,) and parts for cameras looking along BEARINGS."""
-
-    illuminance_lx: Floats
-    backdrop_cd_m2: Floats
-    parts: tuple[dict[str, Part], ...]
-
-
-def light_at(
-    fixed: Coefficients,
-    sun_elevation_deg: float,
-    sun_azimuth_deg: float,
-    sky: OpenSky,
-    oktas: float = 0.0,
-    direct_transmittance: float | None = None,
-    lamps_lx: float = 0.0,
-) -> Light:
-    """Light at one instant: a series of one."""
-    through = None if direct_transmittance is None else [direct_transmittance]
-    one = light_over(fixed, [sun_elevation_deg], [sun_azimuth_deg], sky, oktas, through, lamps_lx)
-    parts = tuple(one.parts(0, bearing) for bearing in BEARINGS)
-    return Light(one.illuminance_lx[0], one.backdrop_cd_m2[0], parts)
-
-
-def backdrop_along(
-    fixed: Coefficients,
-    looking_deg: float,
-    elevation_deg: ArrayLike,
-    azimuth_deg: ArrayLike,
-    sky: OpenSky,
-    oktas: ArrayLike = 0.0,
-    lamps_lx: ArrayLike = 0.0,
-) -> Floats:
-    """(n,) mean luminance behind the subject, cd/m², for a camera looking along any bearing."""
-    series = light_over(fixed, elevation_deg, azimuth_deg, sky, oktas, None, lamps_lx, (looking_deg,))
-    return series.backdrop_cd_m2[:, 0]
-
-
 def light_over(
     fixed: Coefficients,
     elevation_deg: ArrayLike,

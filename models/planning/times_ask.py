@@ -18,7 +18,6 @@ LONGEST_DAYS = 366
 USUAL_DAYS = 28
 USUAL_LENGTH_MIN = 90
 WEEKDAYS = ("Mon", "Tue", "Wed", "Thu", "Fri", "Sat", "Sun")
-PARAMETERS = ("from", "to", "days", "after", "before", "length", "want", "least")
 
 _LENGTH = re.compile(r"(?:(?P<hours>\d{1,3}(?:[.,]\d{1,3})?)\s*h(?:ours?)?|(?P<minutes>\d{1,5}))$")
 

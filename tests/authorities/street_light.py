@@ -21,10 +21,10 @@ from typing import Any
 
 import numpy as np
 
-from models.light.subject import light_at
 from models.light.transport import coefficients
 from models.sky.daylight import OpenSky
 from models.street.scene import Building, Scene, pack_walls
+from tests.models.light.instants import light_at
 
 SCENES = Path(__file__).parent / "data" / "street_light_radiance.json"
 PLANES = {"up": 8, "north": 0, "east": 2, "south": 4, "west": 6}

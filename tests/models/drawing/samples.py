@@ -8,7 +8,9 @@ import numpy as np
 
 from models.clock import local_day, unix_s
 from models.drawing.day_strip import DayMoment, DayStrip, LightBand, StateRun
+from models.drawing.scale import Scale, lay_scale
 from models.drawing.skyline_strip import Crown, Edge, HandPoint, HourMark, SkylineStrip, SunMoment
+from models.drawing.svg import Sheet, Width
 from models.drawing.year_map import ClockChange, YearMap, YearMoment
 
 HOSTILE = """<script>alert(1)</script> "x" 'y' & ]]> \x00\x0b\ud800 Gasse"""
@@ -115,3 +117,9 @@ def year(quantity: str = "reserve", **changes: object) -> YearMap:
 
 def at(year_: int, month: int, day_: int, hour: int, minute: int = 0) -> datetime:
     return datetime(year_, month, day_, hour, minute, tzinfo=UTC)
+
+
+def scale_key(scale: Scale, width: Width) -> str:
+    """The key of a scale alone on its sheet."""
+    sheet = Sheet(width, "key")
+    return sheet.finish(lay_scale(sheet, scale, 0, 4), f"The scale of {scale.unit}", " to ".join(scale.ends))

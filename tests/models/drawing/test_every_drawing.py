@@ -12,13 +12,13 @@ import numpy as np
 import pytest
 
 from models.drawing.day_strip import DayMoment, DayStrip, LightBand, StateRun, draw_day_strip
-from models.drawing.scale import BRIGHTNESS, RESERVE, draw_scale_key, swatch
+from models.drawing.scale import BRIGHTNESS, RESERVE, swatch
 from models.drawing.skyline_strip import HandPoint, SkylineStrip, SunMoment, draw_skyline_strip
 from models.drawing.states import STATES, state_swatch
 from models.drawing.svg import TEXT_SIZE, UNITS, Width
 from models.drawing.year_map import ClockChange, YearMap, YearMoment, draw_year_map
 from tests.models.drawing.reading import SVG, meeting, outside, parse
-from tests.models.drawing.samples import HOSTILE, day, lane, year
+from tests.models.drawing.samples import HOSTILE, day, lane, scale_key, year
 
 STYLESHEET = Path("webapp/static/css/drawings.css")
 WIDTHS: tuple[Width, ...] = ("wide", "narrow")
@@ -40,8 +40,8 @@ DRAWINGS: dict[str, Callable[[Width], str]] = {
     "year of reserve": lambda width: draw_year_map(year(), width),
     "year of brightness": lambda width: draw_year_map(year("ev"), width),
     "empty year": lambda width: draw_year_map(year(values=np.zeros((0, 96))), width),
-    "brightness key": lambda width: draw_scale_key(BRIGHTNESS, width, "b"),
-    "reserve key": lambda width: draw_scale_key(RESERVE, width, "r"),
+    "brightness key": lambda width: scale_key(BRIGHTNESS, width),
+    "reserve key": lambda width: scale_key(RESERVE, width),
 }
 every_drawing = pytest.mark.parametrize("name", DRAWINGS)
 both_widths = pytest.mark.parametrize("width", WIDTHS)

@@ -13,8 +13,9 @@ from hypothesis import strategies as st
 from numpy.typing import NDArray
 from PIL import Image
 
-from models.drawing.scale import BRIGHTNESS, RESERVE, Scale, draw_scale_key, png_uri, swatch
+from models.drawing.scale import BRIGHTNESS, RESERVE, Scale, png_uri, swatch
 from tests.models.drawing.reading import of_class, parse, texts
+from tests.models.drawing.samples import scale_key
 
 Floats = NDArray[np.float64]
 
@@ -121,4 +122,4 @@ def test_a_picture_has_the_colour_of_each_value_and_a_hole_where_there_is_none()
 
 @pytest.mark.parametrize("scale", [BRIGHTNESS, RESERVE])
 def test_the_key_says_unit_and_ends(scale: Scale) -> None:
-    assert texts(parse(draw_scale_key(scale, "narrow", "k"))) == [scale.unit, *scale.ends]
+    assert texts(parse(scale_key(scale, "narrow"))) == [scale.unit, *scale.ends]

@@ -10,10 +10,10 @@ from __future__ import annotations
 import numpy as np
 import pytest
 
-from models.light.subject import light_at
 from models.light.transport import coefficients
 from models.sky.daylight import OpenSky
 from models.street.scene import Building, Scene, pack_walls
+from tests.models.light.instants import light_at
 from tests.models.light.path_tracer import Street, illuminance_lx, luminance
 
 PATHS = 6_000

@@ -7,11 +7,12 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from models.light.subject import HALF_VIEW_DEG, backdrop_along, light_at, light_over
+from models.light.subject import HALF_VIEW_DEG, light_over
 from models.light.transport import BEARINGS, UP, coefficients
 from models.sky.daylight import OpenSky, open_sky
 from models.sky.sun import sun_positions
 from tests.models.light.blocks import block, roof, scene_of, sky, street, tree, turned
+from tests.models.light.instants import light_at
 
 NORTH, EAST, SOUTH, WEST = 0, 2, 4, 6
 TENTH_OF_A_STOP = 2**0.1
@@ -107,7 +108,8 @@ def test_a_bearing_between_the_eight():
     fixed = coefficients(street())
     given_sky = sky()
     eight = light_at(fixed, 40, 200, given_sky).backdrop_cd_m2
-    along = [backdrop_along(fixed, bearing, [40], [200], given_sky)[0] for bearing in (45, 60.0, 67.5, 90)]
+    bearings = (45, 60.0, 67.5, 90)
+    along = light_over(fixed, 40, 200, given_sky, looking_deg=bearings).backdrop_cd_m2[0].tolist()
     assert along[0] == pytest.approx(eight[1])
     assert along[3] == pytest.approx(eight[2])
     assert min(along[0], along[3]) * 0.8 <= along[1] <= max(along[0], along[3]) * 1.25
