@@ -14,12 +14,18 @@ from models.rules.footprint import Footprint
 from models.rules.hours import Span, fills
 
 
-def differences(enquiry: EnquiryDraft, footprint: Footprint, activity: str) -> tuple[str, ...]:
-    """What of this activity the enquiry does not cover, in words; () where it covers all of it.
+def differences(enquiry: EnquiryDraft, footprint: Footprint, activity: str = "") -> tuple[str, ...]:
+    """What of the footprint, and of this activity if one is given, the enquiry does not cover, in words.
 
     What it does not name it does not cover. The number of people is everyone standing there, whichever the activity.
     """
-    return tuple(_differences(enquiry, footprint, activity))
+    own = unnamed(enquiry, activity) if activity else ()
+    return (*own, *_days(enquiry, footprint.day), *_hours(enquiry, footprint), *_people(enquiry, footprint.doing.group))
+
+
+def unnamed(enquiry: EnquiryDraft, activity: str) -> tuple[str, ...]:
+    """The difference that an activity makes which the enquiry does not name."""
+    return () if activity in enquiry.activities else (f"it does not name {ACTIVITIES[activity].words}",)
 
 
 def same_guard(
@@ -31,18 +37,6 @@ def same_guard(
     who_a, who_b = _who(areas_a, controller_a), _who(areas_b, controller_b)
     names += [who_a[key] for key in sorted(who_a.keys() & who_b.keys())]
     return tuple(dict.fromkeys(names))
-
-
-def _differences(enquiry: EnquiryDraft, footprint: Footprint, activity: str) -> Iterator[str]:
-    if activity not in enquiry.activities:
-        yield f"it does not name {ACTIVITIES[activity].words}"
-    yield from _days(enquiry, footprint.day)
-    yield from _hours(enquiry, footprint)
-    people = footprint.doing.group
-    if enquiry.people is None:
-        yield f"it names no number of people, you are {people}"
-    elif people > enquiry.people:
-        yield f"it covers {enquiry.people} {'person' if enquiry.people == 1 else 'people'}, you are {people}"
 
 
 def _days(enquiry: EnquiryDraft, day: date) -> Iterator[str]:
@@ -75,6 +69,13 @@ def _hours(enquiry: EnquiryDraft, footprint: Footprint) -> Iterator[str]:
         span = replace(span, first_day=None, last_day=None)
     if not fills(span, footprint):
         yield f"it covers {enquiry.from_time:%H:%M} to {enquiry.to_time:%H:%M}, {you}"
+
+
+def _people(enquiry: EnquiryDraft, people: int) -> Iterator[str]:
+    if enquiry.people is None:
+        yield f"it names no number of people, you are {people}"
+    elif people > enquiry.people:
+        yield f"it covers {enquiry.people} {'person' if enquiry.people == 1 else 'people'}, you are {people}"
 
 
 def _who(areas: Sequence[Area], controller: str) -> dict[str, str]:

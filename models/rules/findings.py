@@ -2,28 +2,33 @@
 
 from __future__ import annotations
 
-from collections import defaultdict
-from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass, replace
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, field
 from datetime import date
-from typing import TypeVar
 
 from models.rules.activities import ACTIVITIES
 from models.rules.answers import ActivityFindings, Answer, Finding
 from models.rules.areas import Area
 from models.rules.enquiry import Enquiry
 from models.rules.footprint import Footprint
-from models.rules.hours import Span, fills, touches
-from models.rules.replies import speaks, with_replies
+from models.rules.hours import OPEN, Span, fills, touches
+from models.rules.records import Records, on_record
+from models.rules.replies import At, Replies, speaks
 from models.rules.rule import Rule
 from models.rules.working_days import Calendar, ask_by, calendar_of
 
-Placed = TypeVar("Placed", Rule, Enquiry)
 CARRIED = frozenset({"stand_ground", "stand_held", "tripod", "flash_held", "group", "cable", "signs"})
 """What goes along on the walk to a spot; the rest is done there only."""
-LENIENT = {"permitted": Answer.RECORDED_PERMITTED, "conditions": Answer.RECORDED_PERMITTED}
+LENIENT = ("permitted", "conditions")
 """What was found that answers only where it holds from set-up to packed up; all else does where it holds at all."""
-SILENT = {"none_found": Answer.NOT_CHECKED, "unknown": Answer.NOT_CHECKED}
+ANSWERS = {
+    "not_permitted": Answer.NOT_PERMITTED,
+    "none_found": Answer.NOT_CHECKED,
+    "unknown": Answer.NOT_CHECKED,
+    "permitted": Answer.RECORDED_PERMITTED,
+    "conditions": Answer.RECORDED_PERMITTED,
+}
+"""By what was found, but for what is needed: that hangs on the date."""
 
 
 def find(
@@ -44,7 +49,22 @@ def find(
     only the walk crosses; they are judged for what is carried. today: where the spot is. calendar: of the settings, for
     areas that name no holidays of their own.
     """
-    asked = _Asked(footprint, today, calendar, _by_place(rules), _by_place(enquiries))
+    records = on_record(rules, enquiries)
+    return find_in(records, footprint, areas, today=today, spot_id=spot_id, calendar=calendar, passed=passed)
+
+
+def find_in(
+    records: Records,
+    footprint: Footprint,
+    areas: Sequence[Area],
+    *,
+    today: date,
+    spot_id: int | None,
+    calendar: Calendar,
+    passed: Sequence[Area] = (),
+) -> tuple[ActivityFindings, ...]:
+    """`find` in records that are laid out once for many footprints; they may speak of other places too."""
+    asked = _Asked(records, footprint, today, calendar, Replies(records, footprint, today))
     here, ids = sorted(areas, key=_area_order), {area.id for area in areas}
     there = [area for area in sorted(passed, key=_area_order) if area.id not in ids]
     amounts = footprint.doing.amounts()
@@ -60,83 +80,67 @@ def strictest(found: Sequence[ActivityFindings]) -> Answer:
     return min((each.strictest.answer for each in found), default=Answer.NOT_CHECKED)
 
 
-Place = tuple[int | None, int | None]
-"""Number of an area, or of a spot."""
-
-
 @dataclass(frozen=True, slots=True)
 class _Asked:
+    """One footprint on one day. held: whether a span holds over it, which many rules share."""
+
+    records: Records
     footprint: Footprint
     today: date
     calendar: Calendar
-    rules: Mapping[Place, Sequence[Rule]]
-    enquiries: Mapping[Place, Sequence[Enquiry]]
+    replies: Replies
+    held: dict[tuple[Span, bool], bool] = field(default_factory=dict)
 
     def answers(
         self, activity: str, amount: int, here: Sequence[Area], there: Sequence[Area], spot_id: int | None
     ) -> Iterator[Finding]:
-        nothing = Finding(activity=activity, amount=amount, answer=Answer.NOT_CHECKED, reason="nothing")
-        spot: Place = (None, spot_id)
         for area in here:
-            yield from self._at((area.id, None), replace(nothing, area=area))
-        if not here or (spot_id is not None and self._spot_speaks(spot, activity, amount)):
-            yield from self._at(spot, nothing)
+            yield from self._found(At(activity, amount, (area.id, None), area))
+        spot = At(activity, amount, (None, spot_id))
+        if not here or (spot_id is not None and self._speaks(spot)):
+            yield from self._found(spot)
         for area in there if activity in CARRIED else ():
-            yield from self._at((area.id, None), replace(nothing, area=area, passing=True))
+            yield from self._found(At(activity, amount, (area.id, None), area, passing=True))
 
-    def _spot_speaks(self, spot: Place, activity: str, amount: int) -> bool:
-        return any(speaks(enquiry, activity) for enquiry in self.enquiries.get(spot, ())) or any(
-            rule.activity == activity and _holds(rule, amount, self.footprint) for rule in self.rules.get(spot, ())
+    def _speaks(self, at: At) -> bool:
+        return any(speaks(enquiry, at.activity) for _, _, enquiry in self.records.dated.get(at.place, ())) or any(
+            self._holds(*rule, at.amount) for rule in self.records.rules.get((at.place, at.activity), ())
         )
 
-    def _at(self, place: Place, nothing: Finding) -> list[Finding]:
-        rules = [rule for rule in self.rules.get(place, ()) if rule.activity == nothing.activity]
-        found = [
-            finding
-            for rule in rules
-            if _holds(rule, nothing.amount, self.footprint)
-            for finding in self._of_rule(rule, replace(nothing, rule=rule, reason=rule.found))
-        ]
-        found = found or [replace(nothing, rule=rule, reason="outside_rule") for rule in rules] or [nothing]
-        return with_replies(found, self.enquiries.get(place, ()), nothing, self.footprint, self.today)
+    def _found(self, at: At) -> list[Finding]:
+        rules = self.records.rules.get((at.place, at.activity), ())
+        holding = [rule for rule, span in rules if self._holds(rule, span, at.amount)]
+        found = [finding for rule in holding for finding in self._of_rule(rule, at)]
+        found = found or [at.says(Answer.NOT_CHECKED, "outside_rule", rule) for rule, _ in rules]
+        return self.replies.beside(found or [at.says(Answer.NOT_CHECKED, "nothing")], at)
 
-    def _of_rule(self, rule: Rule, said: Finding) -> Iterator[Finding]:
+    def _of_rule(self, rule: Rule, at: At) -> Iterator[Finding]:
         old = rule.check_again is not None and rule.check_again < max(self.today, self.footprint.day)
         if rule.found == "needed":
-            yield self._needed(rule, said)
+            yield self._needed(rule, at)
         elif not (old and rule.found in LENIENT):
-            yield replace(said, answer=(LENIENT | SILENT).get(rule.found, Answer.NOT_PERMITTED))
+            yield at.says(ANSWERS[rule.found], rule.found, rule)
         if old:
-            yield replace(said, answer=Answer.TOO_OLD, reason="check_again")
+            yield at.says(Answer.TOO_OLD, "check_again", rule)
 
-    def _needed(self, rule: Rule, said: Finding) -> Finding:
-        if rule.lead_days is None:
-            late = self.today >= self.footprint.day
-            return replace(said, answer=Answer.TOO_LATE if late else Answer.ASK_BY)
-        own = said.area.holidays if said.area else ""
-        calendar = calendar_of(own) if own else self.calendar
-        by = ask_by(self.footprint.day, rule.lead_days, calendar, working=rule.lead_working)
-        return replace(said, answer=Answer.TOO_LATE if self.today > by else Answer.ASK_BY, by=by)
+    def _needed(self, rule: Rule, at: At) -> Finding:
+        by, late = None, self.today >= self.footprint.day
+        if rule.lead_days is not None:
+            own = at.area.holidays if at.area else ""
+            calendar = calendar_of(own) if own else self.calendar
+            by = ask_by(self.footprint.day, rule.lead_days, calendar, working=rule.lead_working)
+            late = self.today > by
+        return at.says(Answer.TOO_LATE if late else Answer.ASK_BY, "needed", rule, by)
 
-
-def _holds(rule: Rule, amount: int, footprint: Footprint) -> bool:
-    if rule.over is not None and amount <= rule.over:
-        return False
-    span = Span(
-        first_day=rule.first_day,
-        last_day=rule.last_day,
-        weekdays=rule.weekdays,
-        from_time=rule.from_time,
-        to_time=rule.to_time,
-    )
-    return (fills if rule.found in LENIENT else touches)(span, footprint)
-
-
-def _by_place(records: Sequence[Placed]) -> Mapping[Place, Sequence[Placed]]:
-    placed: dict[Place, list[Placed]] = defaultdict(list)
-    for record in records:
-        placed[record.area_id, record.spot_id].append(record)
-    return placed
+    def _holds(self, rule: Rule, span: Span, amount: int) -> bool:
+        if rule.over is not None and amount <= rule.over:
+            return False
+        if span is OPEN:
+            return True
+        key = span, rule.found in LENIENT
+        if key not in self.held:
+            self.held[key] = (fills if rule.found in LENIENT else touches)(span, self.footprint)
+        return self.held[key]
 
 
 def _area_order(area: Area) -> tuple[str, int]:

@@ -2,112 +2,153 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
-from dataclasses import replace
+from dataclasses import dataclass, field
 from datetime import date, timedelta
 
 from models.rules.answers import Answer, Finding
-from models.rules.coverage import differences
+from models.rules.areas import Area
+from models.rules.coverage import differences, unnamed
 from models.rules.enquiry import Enquiry
 from models.rules.footprint import Footprint
-from models.rules.hours import Span
+from models.rules.records import TOLD, Place, Records, asks_or_grants
+from models.rules.rule import Rule
 
 UNANSWERED = (Answer.TOO_LATE, Answer.ASK_BY, Answer.NOT_CHECKED)
 """What a question sent in time turns into waiting for its answer."""
 GRANTABLE = (*UNANSWERED, Answer.TOO_OLD, Answer.NO_ANSWER_YET)
 """What a grant that covers it turns into granted: never a record or a word that it is not permitted."""
-TOLD = ("granted", "asked", "planned", "refused", "lapsed", "withdrawn")
-"""Which of several enquiries that settle nothing is told beside the rule."""
 
 
-def with_replies(
-    found: list[Finding], enquiries: Sequence[Enquiry], nothing: Finding, footprint: Footprint, today: date
-) -> list[Finding]:
-    """The findings of one place and activity with what was asked and answered about it.
+@dataclass(frozen=True, slots=True)
+class At:
+    """One activity at one place: an area, the spot itself (area None), or an area that only the walk crosses."""
 
-    nothing: the finding of that place where nothing is recorded. Of several enquiries the best speaks: a grant that
-    covers this, a question that does, any other; a refusal for that day speaks besides.
-    """
-    refused = [enquiry for enquiry in enquiries if _refuses(enquiry, nothing.activity, footprint.day)]
-    rest = [enquiry for enquiry in enquiries if enquiry not in refused and _bears(enquiry, nothing.activity)]
-    if rest:
-        lacking = {enquiry.id: differences(enquiry, footprint, nothing.activity) for enquiry in rest}
-        best = min(rest, key=lambda enquiry: _rank(enquiry, lacking[enquiry.id]))
-        told = replace(nothing, enquiry=best, differences=lacking[best.id])
-        found = _with_best(found, best, told, footprint.day, today)
-    if refused:
-        found = [finding for finding in found if finding.reason != "nothing"]
-        found += [replace(nothing, answer=Answer.NOT_PERMITTED, reason="refused", enquiry=each) for each in refused]
-    return found
+    activity: str
+    amount: int
+    place: Place
+    area: Area | None = None
+    passing: bool = False
+
+    def says(
+        self,
+        answer: Answer,
+        reason: str,
+        rule: Rule | None = None,
+        by: date | None = None,
+        enquiry: Enquiry | None = None,
+        differences: tuple[str, ...] = (),
+    ) -> Finding:
+        return Finding(
+            activity=self.activity,
+            amount=self.amount,
+            answer=answer,
+            reason=reason,
+            area=self.area,
+            rule=rule,
+            enquiry=enquiry,
+            by=by,
+            differences=differences,
+            passing=self.passing,
+        )
+
+
+@dataclass(slots=True)
+class Replies:
+    """For one footprint; keeps what each enquiry lacks, which most activities share."""
+
+    records: Records
+    footprint: Footprint
+    today: date
+    lacking: dict[int, tuple[str, ...]] = field(default_factory=dict)
+
+    def beside(self, found: list[Finding], at: At) -> list[Finding]:
+        """The findings of one place and activity with what was asked and answered about it.
+
+        Of several enquiries the best speaks: a grant that covers this, a question that does, any other; a refusal for
+        that day speaks besides.
+        """
+        if at.place not in self.records.dated:
+            return found
+        near = self._near(at.place)
+        refused = [enquiry for enquiry in near if refuses(enquiry, at.activity)]
+        best = self._best(at, near, refused)
+        if best:
+            found = self._with_best(found, best, at)
+        if refused:
+            found = [finding for finding in found if finding.reason != "nothing"]
+            found += [at.says(Answer.NOT_PERMITTED, "refused", enquiry=enquiry) for enquiry in refused]
+        return found
+
+    def _near(self, place: Place) -> list[Enquiry]:
+        """Those whose days, as far as they are named, have the day among them."""
+        day = self.footprint.day
+        return [enquiry for first, last, enquiry in self.records.dated.get(place, ()) if first <= day <= last]
+
+    def _best(self, at: At, near: list[Enquiry], refused: list[Enquiry]) -> Enquiry | None:
+        """Of those for other days it can only be the first that is told."""
+        told = self.records.told.get((at.place, at.activity), ())
+        chosen = [enquiry for enquiry in near if enquiry not in refused and _bears(enquiry, at.activity)]
+        other = next((enquiry for enquiry in told if enquiry not in refused), None)
+        if other and other not in near:
+            chosen.append(other)
+        if len(chosen) < 2:
+            return chosen[0] if chosen else None
+        return min(chosen, key=lambda enquiry: self._rank(enquiry, at.activity, near))
+
+    def _rank(self, enquiry: Enquiry, activity: str, near: list[Enquiry]) -> tuple[object, ...]:
+        lacks, other_day = self._lacks(enquiry, activity), enquiry not in near
+        covers = not lacks and asks_or_grants(enquiry)
+        sent = (enquiry.sent_on or date.max) if covers else date.max
+        return not covers, TOLD.index(enquiry.state), other_day, len(lacks), sent, -enquiry.id
+
+    def _lacks(self, enquiry: Enquiry, activity: str) -> tuple[str, ...]:
+        if enquiry.id not in self.lacking:
+            self.lacking[enquiry.id] = differences(enquiry, self.footprint)
+        return (*unnamed(enquiry, activity), *self.lacking[enquiry.id])
+
+    def _with_best(self, found: list[Finding], best: Enquiry, at: At) -> list[Finding]:
+        lacks, day = self._lacks(best, at.activity), self.footprint.day
+        if best.state == "granted" and not lacks:
+            return _granted(found, best, at)
+        if best.state == "asked" and not lacks:
+            return _asked(found, best, at, day, self.today)
+        if best.state == "granted" and at.activity in best.activities and not any(f.reason == "needed" for f in found):
+            late = Answer.TOO_LATE if self.today >= day else Answer.ASK_BY
+            needed = at.says(late, "outside_grant", enquiry=best, differences=lacks)
+            return [*(finding for finding in found if finding.reason != "nothing"), needed]
+        return [at.says(f.answer, f.reason, f.rule, f.by, best, lacks) for f in found]
+
+
+def refuses(enquiry: Enquiry, activity: str) -> bool:
+    """On its days; a refusal that names no activity refuses all of them."""
+    return enquiry.state == "refused" and (not enquiry.activities or activity in enquiry.activities)
 
 
 def speaks(enquiry: Enquiry, activity: str) -> bool:
     """Whether a place of which nothing else is recorded must be judged for this activity because of it."""
-    named = activity in enquiry.activities or (enquiry.state == "refused" and not enquiry.activities)
-    return named and enquiry.state in ("granted", "asked", "refused")
-
-
-def _refuses(enquiry: Enquiry, activity: str, day: date) -> bool:
-    """A refusal that names no activity or no end of its days refuses all of them."""
-    days = Span(first_day=enquiry.first_day, last_day=enquiry.last_day)
-    named = not enquiry.activities or activity in enquiry.activities
-    return enquiry.state == "refused" and named and days.has_day(day)
+    return refuses(enquiry, activity) or (asks_or_grants(enquiry) and activity in enquiry.activities)
 
 
 def _bears(enquiry: Enquiry, activity: str) -> bool:
-    """What was granted or asked is told even where it does not name the activity: that is what it lacks."""
-    return activity in enquiry.activities or enquiry.state in ("granted", "asked")
+    return asks_or_grants(enquiry) or activity in enquiry.activities
 
 
-def _rank(enquiry: Enquiry, lacking: tuple[str, ...]) -> tuple[object, ...]:
-    covers = not lacking and enquiry.state in ("granted", "asked")
-    sent = enquiry.sent_on or date.max
-    return not covers, TOLD.index(enquiry.state), len(lacking), sent if covers else date.max, -enquiry.id
-
-
-def _with_best(found: list[Finding], best: Enquiry, told: Finding, day: date, today: date) -> list[Finding]:
-    if best.state == "granted" and not told.differences:
-        return _granted(found, told)
-    if best.state == "asked" and not told.differences:
-        return _asked(found, told, best.sent_on, day, today)
-    if best.state == "granted" and told.activity in best.activities:
-        return _outside(found, told, late=today >= day)
-    return _beside(found, told)
-
-
-def _granted(found: list[Finding], told: Finding) -> list[Finding]:
-    granted = [_answered(f, told, Answer.GRANTED, "granted") for f in found if f.answer in GRANTABLE]
+def _granted(found: list[Finding], grant: Enquiry, at: At) -> list[Finding]:
     stands = [finding for finding in found if finding.answer not in GRANTABLE]
-    return stands + (_once(granted) or [replace(told, answer=Answer.GRANTED, reason="granted")])
+    return stands + _once([finding.rule for finding in found if finding.answer in GRANTABLE], Answer.GRANTED, grant, at)
 
 
-def _asked(found: list[Finding], told: Finding, sent_on: date | None, day: date, today: date) -> list[Finding]:
-    waits, stands = [], []
+def _asked(found: list[Finding], question: Enquiry, at: At, day: date, today: date) -> list[Finding]:
+    waits: list[Finding] = []
+    stands: list[Finding] = []
     for finding in found:
-        in_time = sent_on is not None and sent_on <= min(today, finding.by or day - timedelta(days=1))
-        if in_time and finding.answer in UNANSWERED:
-            waits.append(_answered(finding, told, Answer.NO_ANSWER_YET, "asked"))
-        else:
-            stands.append(finding)
-    return stands + (_once(waits) or [replace(told, answer=Answer.NO_ANSWER_YET, reason="asked")])
+        due = min(today, finding.by or day - timedelta(days=1))
+        in_time = question.sent_on is not None and question.sent_on <= due
+        (waits if in_time and finding.answer in UNANSWERED else stands).append(finding)
+    return stands + _once([finding.rule for finding in waits], Answer.NO_ANSWER_YET, question, at)
 
 
-def _outside(found: list[Finding], told: Finding, *, late: bool) -> list[Finding]:
-    """A grant that does not cover this: permission is needed, by the rule's own day where there is one."""
-    if any(finding.reason == "needed" for finding in found):
-        return _beside(found, told)
-    needed = replace(told, answer=Answer.TOO_LATE if late else Answer.ASK_BY, reason="outside_grant")
-    return [*(finding for finding in found if finding.reason != "nothing"), needed]
-
-
-def _beside(found: list[Finding], told: Finding) -> list[Finding]:
-    return [replace(finding, enquiry=told.enquiry, differences=told.differences) for finding in found]
-
-
-def _answered(finding: Finding, told: Finding, answer: Answer, reason: str) -> Finding:
-    return replace(finding, answer=answer, reason=reason, enquiry=told.enquiry, by=None)
-
-
-def _once(findings: Iterable[Finding]) -> list[Finding]:
-    """One for each rule: it and its age may both have asked for the same."""
-    return list({finding.rule.id if finding.rule else None: finding for finding in findings}.values())
+def _once(rules: list[Rule | None], answer: Answer, reply: Enquiry, at: At) -> list[Finding]:
+    """One for each rule, since it and its age may both have asked for the same; one by itself where there is none."""
+    each = {rule.id if rule else None: rule for rule in rules or [None]}
+    return [at.says(answer, reply.state, rule, enquiry=reply) for rule in each.values()]

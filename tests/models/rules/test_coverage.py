@@ -65,6 +65,12 @@ def test_the_limits_themselves_are_covered(noted):
     assert differences(replace(FULL, **noted), footprint(), "stand_ground") == ()
 
 
+def test_all_but_the_activity():
+    few = replace(FULL, activities=(), people=6)
+    assert differences(few, footprint()) == ("it covers 6 people, you are 9",)
+    assert differences(few, footprint(), "group")[0] == "it does not name group of people"
+
+
 def test_people_are_counted_whichever_the_activity():
     """The number is of everyone standing there, also for a grant that speaks of one stand."""
     few = replace(FULL, people=6)

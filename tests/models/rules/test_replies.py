@@ -8,7 +8,7 @@ import pytest
 
 from models.rules.answers import Answer
 from models.rules.enquiry import STATES
-from models.rules.replies import TOLD
+from models.rules.records import TOLD
 from tests.models.rules.making import DAY, area, enquiry, footprint, rule
 from tests.models.rules.test_findings import BY, NEEDED, answers, stand
 
@@ -92,9 +92,10 @@ def test_a_question_sent_too_late_stands_beside_that():
     assert answers([NEEDED], [enquiry("asked", sent_on=LATE)], today=LATE) == [A.TOO_LATE, A.NO_ANSWER_YET]
 
 
-@pytest.mark.parametrize("sent", [None, LATE])
+@pytest.mark.parametrize("sent", [None, BY, LATE])
 def test_a_question_that_is_not_sent_yet_is_not_in_time(sent):
-    assert answers([NEEDED], [enquiry("asked", sent_on=sent)], today=BY) == [A.ASK_BY, A.NO_ANSWER_YET]
+    before = BY - timedelta(days=1)
+    assert answers([NEEDED], [enquiry("asked", sent_on=sent)], today=before) == [A.ASK_BY, A.NO_ANSWER_YET]
 
 
 def test_where_no_lead_time_is_known_a_question_is_in_time_until_the_eve():
@@ -141,6 +142,10 @@ def test_what_is_planned_withdrawn_or_lapsed_changes_nothing_and_is_told(state):
 def test_a_refusal_refuses_all_that_it_does_not_limit(noted, refuses):
     expected = [A.NOT_PERMITTED, A.ASK_BY] if refuses else [A.ASK_BY]
     assert answers([NEEDED], [enquiry("refused", **noted)]) == expected
+
+
+def test_a_refusal_is_said_once():
+    assert told([NEEDED], [enquiry("refused")]) == [(A.NOT_PERMITTED, "refused", "refused"), (A.ASK_BY, "needed", "")]
 
 
 def test_a_refusal_for_other_days_is_told():
