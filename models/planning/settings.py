@@ -6,8 +6,7 @@ import re
 from collections.abc import Mapping
 from typing import Any
 
-from models.planning.spot_form import InputProblems
-from models.problems import InputProblem
+from models.problems import InputProblem, InputProblems, noted
 from models.store.engine import Store
 from models.store.settings import SETTINGS, all_settings, get_setting, put_setting
 
@@ -35,13 +34,9 @@ def change_settings(store: Store, form: Mapping[str, str]) -> None:
     """Keep the settings named in the form. Raises InputProblems, and then keeps none of them."""
     problems: dict[str, str] = {}
     with store.writing() as s:
-        for name in SETTINGS:
-            if name not in form:
-                continue
-            try:
+        for name in (name for name in SETTINGS if name in form):
+            with noted(problems, name):
                 put_setting(s, name, _read(name, form[name]))
-            except InputProblem as problem:
-                problems[name] = problem.message
         if problems:
             raise InputProblems(problems)
 

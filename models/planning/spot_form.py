@@ -5,15 +5,16 @@ from __future__ import annotations
 from collections.abc import Callable, Mapping
 from dataclasses import fields
 from decimal import Decimal
-from functools import partial
 
 from models.exchange.zones import zone_at
 from models.planning.places import read_place
 from models.planning.sentence import read_distance, read_looking
-from models.problems import InputProblem
+from models.problems import InputProblem, InputProblems, noted
 from models.street.scene import Canopy, SkylinePoint
 from models.street.spot import SpotDraft, checked
 from models.street.surfaces import GROUNDS, WALLS, Surface
+
+__all__ = ["InputProblems", "canopy_text", "read_canopies", "read_measured", "read_spot_form", "spot_form_of"]
 
 TEXTS = (
     "name", "wall_surface", "ground_surface", "footfall_note", "shade_note", "surface_note", "hazards", "facilities",
@@ -24,21 +25,15 @@ TEXTS = (
 Read = Callable[[str], object]
 
 
-class InputProblems(ValueError):
-    """Several problems at once, each under the name of its field."""
-
-    def __init__(self, by_field: dict[str, str]) -> None:
-        super().__init__("; ".join(f"{field}: {message}" for field, message in by_field.items()))
-        self.by_field = by_field
-
-
 def read_spot_form(form: Mapping[str, str]) -> SpotDraft:
     """The spot a form describes. Raises InputProblems with a message beside each field that needs another look."""
     problems: dict[str, str] = {}
     values: dict[str, object] = {field: form.get(field, "") for field in TEXTS}
     for field, reader in {**_place_readers(form), **_READERS}.items():
-        _collect(problems, field, partial(_put, values, field, reader, form.get(field, "")))
-    _collect(problems, "place", partial(_place, values, form))
+        with noted(problems, field):
+            values[field] = reader(form.get(field, ""))
+    with noted(problems, "place"):
+        values |= _place(form)
     if not problems:
         try:
             return checked(SpotDraft(**values))  # type: ignore[arg-type]
@@ -110,21 +105,10 @@ def _numbers(field: str, text: str, count: int | None = None, wanted: str = "num
     return numbers
 
 
-def _collect(problems: dict[str, str], field: str, step: Callable[[], None]) -> None:
-    try:
-        step()
-    except InputProblem as problem:
-        problems[field] = problem.message
-
-
-def _put(values: dict[str, object], field: str, reader: Read, text: str) -> None:
-    values[field] = reader(text)
-
-
-def _place(values: dict[str, object], form: Mapping[str, str]) -> None:
+def _place(form: Mapping[str, str]) -> dict[str, object]:
     latitude_deg, longitude_deg = read_place(form.get("place", ""))
     zone = form.get("zone", "").strip() or zone_at(latitude_deg, longitude_deg)
-    values |= {"latitude_deg": latitude_deg, "longitude_deg": longitude_deg, "zone": zone}
+    return {"latitude_deg": latitude_deg, "longitude_deg": longitude_deg, "zone": zone}
 
 
 def _place_readers(form: Mapping[str, str]) -> dict[str, Read]:

@@ -10,8 +10,7 @@ from typing import ParamSpec, TypeVar
 import click
 from flask import current_app
 
-from models.planning.spot_form import InputProblems
-from models.problems import InputProblem
+from models.problems import InputProblem, InputProblems
 from models.store.spots import Missing
 
 Params = ParamSpec("Params")

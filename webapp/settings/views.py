@@ -7,7 +7,7 @@ from collections.abc import Mapping
 from flask import Response, flash, make_response, redirect, render_template, request, url_for
 
 from models.planning.settings import change_settings, settings_form
-from models.planning.spot_form import InputProblems
+from models.problems import InputProblems
 from models.words.enquiry_letter import LANGUAGES
 from webapp.answering import store
 from webapp.maps.tiles import choices

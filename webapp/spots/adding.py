@@ -11,9 +11,9 @@ from models.exchange.addresses import Found
 from models.planning.addresses import find_address
 from models.planning.keeping import add_spot
 from models.planning.settings import read_setting
-from models.planning.spot_form import InputProblems, read_spot_form
+from models.planning.spot_form import read_spot_form
 from models.planning.spot_words import new_spot_form, understood
-from models.problems import InputProblem
+from models.problems import InputProblem, InputProblems
 from webapp.address import address
 from webapp.answering import now, store
 from webapp.security import limiter

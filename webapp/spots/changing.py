@@ -7,9 +7,9 @@ from collections.abc import Mapping
 from flask import Response, flash, make_response, redirect, render_template, request, url_for
 
 from models.planning.keeping import change_spot, delete_spot, get_spot, restore_spot
-from models.planning.spot_form import InputProblems, read_spot_form, spot_form_of
+from models.planning.spot_form import read_spot_form, spot_form_of
 from models.planning.spot_words import understood
-from models.problems import InputProblem
+from models.problems import InputProblem, InputProblems
 from models.store.spots import Clash, Spot
 from webapp.address import address
 from webapp.answering import now, store

@@ -8,7 +8,8 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from models.planning.spot_form import InputProblems, read_spot_form, spot_form_of
+from models.planning.spot_form import read_spot_form, spot_form_of
+from models.problems import InputProblems
 from models.street.scene import Canopy, SkylinePoint
 from models.street.spot import LIGHTING_CLASSES, SpotDraft, checked
 from models.street.surfaces import GROUNDS, WALLS

@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 
 from models.planning.settings import change_settings, read_setting, settings_form
-from models.planning.spot_form import InputProblems
+from models.problems import InputProblems
 
 
 def test_the_form_read_back_changes_nothing(plans):

@@ -2,7 +2,8 @@
 
 import pytest
 
-from models.planning.spot_form import InputProblems, read_spot_form, spot_form_of
+from models.planning.spot_form import read_spot_form, spot_form_of
+from models.problems import InputProblems
 from models.street.scene import Canopy, SkylinePoint
 
 FORM = {"name": "Foundry Lane", "place": "52.53, 5.23"}
