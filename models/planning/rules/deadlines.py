@@ -199,9 +199,9 @@ def _answer(coming: Sequence[Coming], due: Dues, today: date) -> str:
 
 def _asks(due: Dues, today: date) -> str:
     over = sum(asking.overdue for asking in due.ask)
-    parts = [f"{over} {'question is' if over == 1 else 'questions are'} overdue"] * bool(over)
     now = sum(asking.by is None and not asking.overdue for asking in due.ask)
-    parts += [f"{now} {'is' if over else 'question is' if now == 1 else 'questions are'} to be asked now"] * bool(now)
+    counts = [f"{over} overdue"] * bool(over) + [f"{now} to be asked now"] * bool(now)
+    parts = [f"{'Question' if over + now == 1 else 'Questions'}: {listed(counts)}"] * bool(counts)
     later = next((asking for asking in due.ask if asking.by and not asking.overdue), None)
     if later and later.by:
         whom = later.whom or NOT_KNOWN

@@ -39,8 +39,9 @@ PlacedRule = tuple[Rule, str]
 class Question:
     """One question to one place for one workshop. where: the area, or the spot itself (area_id None).
 
-    by: the last day to ask, None where no lead time is recorded. due: how long that is. what: the activities in words.
-    enquiry_id, enquiry_state: one that was begun about it. differences: what a grant or a question does not cover.
+    by: the last day to ask, None where no lead time is recorded. due: how long that is, empty where nothing was
+    checked. what: the activities in words. enquiry_id, enquiry_state: one that was begun for that day or workshop.
+    differences: what a grant or a question does not cover.
     passing: it is about the walk there.
     """
 
@@ -166,8 +167,9 @@ def dues(
 
 def question_of(asking: Asking) -> Question:
     workshop, spot, today = asking.coming.workshop, asking.coming.spot, asking.coming.today
-    first = asking.findings[0]
-    begun = next((finding.enquiry for finding in asking.findings if finding.enquiry), None)
+    needed = asking.findings[0].answer in NEEDED
+    about = [finding for finding in asking.findings if finding.enquiry and _is_about(finding.enquiry, asking.coming)]
+    begun = about[0].enquiry if about else None
     return Question(
         workshop_id=workshop.id,
         workshop=workshop.title,
@@ -180,14 +182,14 @@ def question_of(asking: Asking) -> Question:
         contact=asking.contact,
         by=asking.by,
         by_words=day_words(asking.by) if asking.by else "",
-        due=until_words(asking.by, today) if asking.by else NO_LEAD,
+        due=until_words(asking.by, today) if asking.by else NO_LEAD if needed else "",
         overdue=asking.overdue,
         activities=asking.activities,
         what=activities_words(asking.activities),
         enquiry_id=begun.id if begun else None,
         enquiry_state=begun.state if begun else "",
-        differences=tuple(dict.fromkeys(line for finding in asking.findings for line in finding.differences)),
-        passing=first.passing,
+        differences=tuple(dict.fromkeys(_lacking(about))),
+        passing=asking.findings[0].passing,
     )
 
 
@@ -219,6 +221,19 @@ def old_record(lapsing: Lapsing[PlacedRule], today: date) -> OldRecord:
         first_id=first.workshop.id,
         first=_first(first),
     )
+
+
+def _lacking(findings: Iterable[Finding]) -> Iterator[str]:
+    """What enquiries that name the activity leave out of it."""
+    for finding in findings:
+        if finding.enquiry and finding.activity in finding.enquiry.activities:
+            yield from finding.differences
+
+
+def _is_about(enquiry: Enquiry, coming: Coming) -> bool:
+    """Begun for this workshop, or for a day that is its day."""
+    day, first, last = coming.footprint.day, enquiry.first_day, enquiry.last_day
+    return enquiry.workshop_id == coming.workshop.id or bool(first and last and first <= day <= last)
 
 
 def _first(coming: Coming) -> str:

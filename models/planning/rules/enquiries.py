@@ -191,4 +191,5 @@ def _waiting(asked: int, remind: int) -> str:
     if not asked:
         return ""
     waits = f"{asked} {'waits' if asked == 1 else 'wait'} for an answer"
-    return f"{waits}, {remind} of them long enough to ask again" if remind else waits
+    them = "" if asked == 1 else "all " if remind == asked else f"{remind} of them "
+    return f"{waits}, {them}long enough to ask again" if remind else waits

@@ -116,14 +116,16 @@ def _asked(enquiry: EnquiryDraft, today: date) -> Said:
 def _granted(enquiry: EnquiryDraft, today: date) -> Said:
     reference = f", reference {enquiry.reference}" if enquiry.reference else ", no reference noted"
     if enquiry.valid_to and enquiry.valid_to < today:
-        return said("Granted", f"{reference}, but ", "no longer valid", f": it ran to {day_words(enquiry.valid_to)}.")
-    return said("Granted", reference, ". It covers what stands below and nothing else: carry it with you.")
+        return said(
+            "", "Granted", f"{reference}, but ", "no longer valid", f": it ran to {day_words(enquiry.valid_to)}."
+        )
+    return said("", "Granted", f"{reference}. It covers what stands below and nothing else: carry it with you.")
 
 
 def _refused(enquiry: EnquiryDraft, today: date) -> Said:
     when = f" {ago_words(enquiry.answered_on, today)}" if enquiry.answered_on else ""
     return said(
-        "Refused", f"{when} by {enquiry.to_whom}. Another place, another day or a smaller group is a new question."
+        "", "Refused", f"{when} by {enquiry.to_whom}. Another place, another day or a smaller group is a new question."
     )
 
 

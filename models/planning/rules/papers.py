@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date, datetime
 
 from models.clock import day_words, to_local
@@ -112,7 +112,8 @@ def _lacks(papers: Sequence[Paper], coming: Iterable[Coming]) -> dict[int | None
     for each in coming:
         for item in papers_open(papers, each.footprint):
             said = found.setdefault(item.paper.id if item.paper else None, {})
-            said.setdefault(_words(item), []).append(each)
+            for reason in item.reasons:
+                said.setdefault(_words(replace(item, reasons=(reason,))), []).append(each)
     return {number: tuple(_lack(words, those) for words, those in said.items()) for number, said in found.items()}
 
 
@@ -146,7 +147,7 @@ def _facts(paper: Paper, today: date) -> list[Fact]:
         Fact("Valid to", ends or "not noted", bool(ends)) if ends or insures else None,
         _covers("Covers teaching", paper.covers_teaching) if insures else None,
         _covers("Covers hired models", paper.covers_models) if insures else None,
-        Fact("Lies", paper.where) if paper.where else None,
+        Fact("Where it lies", paper.where) if paper.where else None,
         Fact("Notes", paper.notes) if paper.notes else None,
     ]
     return [fact for fact in facts if fact]
@@ -163,9 +164,9 @@ def _answer(rows: Sequence[PaperRow], missing: Lack | None, workshops: int) -> s
     if not rows:
         return "No paper is noted yet."
     lacking = [row for row in rows if row.lacks]
-    papers = "1 paper" if len(rows) == 1 else f"{len(rows)} papers"
+    papers = "1 paper is noted" if len(rows) == 1 else f"{len(rows)} papers are noted"
     if lacking:
-        them = "It leaves" if len(rows) == 1 else f"{len(lacking)} of them {'leaves' if len(lacking) == 1 else 'leave'}"
-        return f"{papers} noted. {them} something open for a workshop to come."
+        them = "it leaves" if len(rows) == 1 else f"{len(lacking)} {'leaves' if len(lacking) == 1 else 'leave'}"
+        return f"{papers}; {them} something open for a workshop to come."
     many = "the workshop" if workshops == 1 else f"the {workshops} workshops"
-    return f"{papers} noted, none of which ends before {many} to come." if workshops else f"{papers} noted."
+    return f"{papers}; none ends before {many} to come." if workshops else f"{papers}."
