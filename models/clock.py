@@ -7,6 +7,7 @@ one zone subtract without the clock change between them.
 from __future__ import annotations
 
 from datetime import UTC, date, datetime, time, timedelta
+from functools import lru_cache
 from zoneinfo import ZoneInfo, ZoneInfoNotFoundError
 
 FIRST_YEAR, LAST_YEAR = 1900, 2100
@@ -92,6 +93,7 @@ def zone_short(instant: datetime, zone: str) -> str:
     return f"UTC{name}" if name[:1] in "+-" else name
 
 
+@lru_cache(maxsize=4096)
 def day_words(day: date) -> str:
     """'Saturday 17 October 2026'."""
     return f"{day:%A} {day.day} {day:%B %Y}"

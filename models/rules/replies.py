@@ -54,12 +54,13 @@ class At:
 
 @dataclass(slots=True)
 class Replies:
-    """For one footprint; keeps what each enquiry lacks, which most activities share."""
+    """For one footprint; keeps what its activities share: what each enquiry lacks, and which are near in each place."""
 
     records: Records
     footprint: Footprint
     today: date
     lacking: dict[int, tuple[str, ...]] = field(default_factory=dict)
+    near: dict[Place, list[Enquiry]] = field(default_factory=dict)
 
     def beside(self, found: list[Finding], at: At) -> list[Finding]:
         """The findings of one place and activity with what was asked and answered about it.
@@ -81,8 +82,10 @@ class Replies:
 
     def _near(self, place: Place) -> list[Enquiry]:
         """Those whose days, as far as they are named, have the day among them."""
-        day = self.footprint.day
-        return [enquiry for first, last, enquiry in self.records.dated.get(place, ()) if first <= day <= last]
+        if place not in self.near:
+            day, dated = self.footprint.day, self.records.dated[place]
+            self.near[place] = [enquiry for first, last, enquiry in dated if first <= day <= last]
+        return self.near[place]
 
     def _best(self, at: At, near: list[Enquiry], refused: list[Enquiry]) -> Enquiry | None:
         """Of those for other days it can only be the first that is told."""
