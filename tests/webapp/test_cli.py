@@ -13,6 +13,8 @@ from click.testing import CliRunner
 from flask.cli import ScriptInfo
 
 from models.light.flash import Camera, Flash
+from models.planning.demo import HAVENMARK
+from models.planning.rules.areas import all_areas
 from models.store.kit import add_kit
 from models.store.spots import add_spot
 from models.street.spot import SpotDraft
@@ -142,6 +144,35 @@ def test_a_broken_file_brings_in_nothing(run, tmp_path, client):
     told = run("import", "spots", str(path))
     assert told.exit_code == 2
     assert len(client.get("/spots.json").json["rows"]) == 3
+
+
+def test_rule_areas_are_looked_into_and_come_in_from_a_file(run, store):
+    file = str(HAVENMARK / "areas.geojson")
+    seen = run("import", "areas", file, "--check")
+    assert seen.exit_code == 0, seen.output
+    assert "10 areas can come in. Nothing is kept yet." in seen.output
+    assert "Linden Park: park; Havenmark town council, parks office; 6 corners, about 14,000 m²" in seen.output
+    assert all_areas(store) == ()
+    told = run("import", "areas", file)
+    assert told.exit_code == 0, told.output
+    assert "10 areas brought in." in told.output
+    assert len(all_areas(store)) == 10
+    assert "All 10 areas of the file are there already." in run("import", "areas", file, "--check").output
+
+
+@pytest.mark.parametrize("check", [(), ("--check",)])
+def test_a_file_with_a_bad_area_brings_in_none(run, store, check):
+    told = run("import", "areas", str(HAVENMARK / "ground.geojson"), "--authority", "Council", *check)
+    assert told.exit_code == 2
+    assert "feature 2 'Linden Park': has no kind" in told.output
+    assert all_areas(store) == ()
+
+
+def test_kind_and_authority_of_a_bare_file(run, store):
+    file = str(HAVENMARK / "ground.geojson")
+    assert run("import", "areas", file, "--kind", "palace").exit_code == 2
+    assert run("import", "areas", file, "--kind", "park", "--authority", "Council").exit_code == 0
+    assert {one.kind for one in all_areas(store)} == {"park"}
 
 
 @pytest.mark.parametrize("host", STRANGE_HOSTS)

@@ -27,6 +27,12 @@ def test_the_names_that_our_modules_look_for():
         assert f'"{words}" : feature_group_{layer}' in script
 
 
+def test_rule_areas_are_off_until_a_page_or_a_reader_switches_them_on():
+    script = map_script()
+    assert "feature_group_spots.addTo(map_main)" in script
+    assert "feature_group_areas.addTo(map_main)" not in script
+
+
 def test_an_empty_or_unknown_provider_is_no_layer():
     assert map_script("Nobody.Knows") == map_script()
     assert provider("") is None

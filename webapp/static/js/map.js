@@ -48,7 +48,7 @@ async function refresh(name, before) {
   const collection = JSON.parse(answer.text);
   draw(layer, collection);
   if (!layer.point) return;
-  const { pending } = collection;
+  const pending = wanted ? 0 : collection.pending;
   tell({ pending: pending ? "Some spots are still being worked out." : "" });
   if (pending && !(pending >= before)) layer.waiting = setTimeout(() => refresh(name, pending), 1500);
 }
