@@ -133,7 +133,7 @@ def events_of_days(
         return ()
     search = _Search(spans, latitude_deg, longitude_deg)
     noons = search.noons()
-    found = {level: search.passages(level) for level in limits.heights}
+    found = search.passages(*limits.heights)
     return tuple(
         _one_day(day, zone, span, search.heights_deg[row], {level: found[level][row] for level in found}, noon, limits)
         for row, (day, span, noon) in enumerate(zip(days, spans, noons, strict=True))
@@ -146,7 +146,7 @@ def crossings(
     """Each passage of the sun through a geometric height from `start` up to, not including, `end`, in order."""
     if unix_s(end) <= unix_s(start):
         return ()
-    return tuple(_Search([(start, end)], latitude_deg, longitude_deg).passages(level_deg)[0])
+    return tuple(_Search([(start, end)], latitude_deg, longitude_deg).passages(level_deg)[level_deg][0])
 
 
 class _Search:
@@ -165,13 +165,14 @@ class _Search:
         heights_deg = np.concatenate([heights_deg, self._height_deg(turns_s)], axis=1)
         self.heights_deg: FloatArray = np.take_along_axis(heights_deg, order, axis=1)
 
-    def passages(self, level_deg: float) -> list[list[Crossing]]:
-        """For each span, the passages of the sun through a height."""
-        return self._changes_of_side(self._height_deg, self.heights_deg, level_deg)
+    def passages(self, *levels_deg: float) -> dict[float, list[list[Crossing]]]:
+        """By height, for each span, the passages of the sun through it; all are searched for in one go."""
+        found = self._changes_of_side(self._height_deg, self.heights_deg, *levels_deg)
+        return dict(zip(levels_deg, found, strict=True))
 
     def noons(self) -> list[datetime]:
         """For each span the sun's first passage of the meridian, pole to equator; failing that its highest instant."""
-        transits = self._changes_of_side(self._westing, self._westing(self._nodes_s), 0.0)
+        (transits,) = self._changes_of_side(self._westing, self._westing(self._nodes_s), 0.0)
         highest_s = np.take_along_axis(self._nodes_s, self.heights_deg.argmax(axis=1)[:, None], axis=1)[:, 0]
         return [
             next((passage.instant for passage in row if passage.rising), from_unix_s(highest))
@@ -188,19 +189,19 @@ class _Search:
         return westing
 
     def _changes_of_side(
-        self, value: Callable[[FloatArray], FloatArray], at_nodes: FloatArray, level: float
-    ) -> list[list[Crossing]]:
-        above = at_nodes >= level
-        rows, nodes = np.nonzero(above[:, 1:] != above[:, :-1])
-        rising = above[rows, nodes + 1]
+        self, value: Callable[[FloatArray], FloatArray], at_nodes: FloatArray, *levels: float
+    ) -> list[list[list[Crossing]]]:
+        above = at_nodes >= np.array(levels)[:, None, None]
+        which, rows, nodes = np.nonzero(above[..., 1:] != above[..., :-1])
+        level, rising = np.array(levels)[which], above[which, rows, nodes + 1]
         low_s, high_s = self._nodes_s[rows, nodes], self._nodes_s[rows, nodes + 1]
         for _ in range(HALVINGS):
             middle_s = (low_s + high_s) / 2
             passed = (value(middle_s) >= level) == rising
             low_s, high_s = np.where(passed, low_s, middle_s), np.where(passed, middle_s, high_s)
-        found: list[list[Crossing]] = [[] for _ in self._nodes_s]
-        for row, at_s, up in zip(rows, low_s, rising, strict=True):  # low: never the span's end
-            found[row].append(Crossing(from_unix_s(at_s), bool(up)))
+        found: list[list[list[Crossing]]] = [[[] for _ in self._nodes_s] for _ in levels]
+        for k, row, at_s, up in zip(which, rows, low_s, rising, strict=True):  # low: never the span's end
+            found[k][row].append(Crossing(from_unix_s(at_s), bool(up)))
         return found
 
 
