@@ -23,7 +23,7 @@ from models.rules.checking import checked_area
 from models.store.boxes import overlaps
 from models.store.rules.tables import areas, enquiries
 from models.store.types import name_key
-from models.store.versions import Shelf
+from models.store.versions import Condition, Shelf
 from models.street.town import Box, box_of
 
 ON_THE_EDGE_DEG = 1e-9
@@ -104,11 +104,14 @@ def areas_along(s: Session, points: Sequence[tuple[float, float]]) -> tuple[Area
     return areas_along_each(s, (points,))[0]
 
 
-def areas_along_each(s: Session, ways: Sequence[Sequence[tuple[float, float]]]) -> tuple[tuple[Area, ...], ...]:
-    """`areas_along` for each of many ways, from two looks at the database."""
+def areas_along_each(
+    s: Session, ways: Sequence[Sequence[tuple[float, float]]], *, no_passing: bool = False
+) -> tuple[tuple[Area, ...], ...]:
+    """`areas_along` for each of many ways, from two looks at the database. no_passing: only those that control it."""
     lines = [(number, line) for number, points in enumerate(ways) for line in _lines(points)]
     found: list[dict[int, Area]] = [{} for _ in ways]
-    for (number, _), some in zip(lines, _touching(s, [line for _, line in lines]), strict=True):
+    wanted = (areas.c.no_passing,) if no_passing else ()
+    for (number, _), some in zip(lines, _touching(s, [line for _, line in lines], *wanted), strict=True):
         found[number] |= {area.id: area for area in some}
     return tuple(tuple(sorted(each.values(), key=lambda area: (name_key(area.name), area.id))) for each in found)
 
@@ -118,25 +121,25 @@ def areas_in_view(s: Session, box: Box, limit: int = 2000) -> tuple[Area, ...]:
     return shelf.list(s, *overlaps(areas, box), order_by=BY_NAME, limit=limit)
 
 
-def _touching(s: Session, places: Sequence[BaseGeometry]) -> tuple[tuple[Area, ...], ...]:
-    """For each place the areas within a hair of it, by name."""
+def _touching(s: Session, places: Sequence[BaseGeometry], *wanted: Condition) -> tuple[tuple[Area, ...], ...]:
+    """For each place the wanted areas within a hair of it, by name."""
     if not places:
         return ()
     found: list[list[Area]] = [[] for _ in places]
     tree = STRtree(places)
-    near = shelf.list(s, areas.c.id.in_(_near(s, tree)), order_by=BY_NAME)
+    near = shelf.list(s, areas.c.id.in_(_near(s, tree, *wanted)), order_by=BY_NAME)
     for area, place in _pairs(tree, [_shape(area.shape) for area in near]):
         found[place].append(near[area])
     return tuple(map(tuple, found))
 
 
-def _near(s: Session, tree: STRtree) -> list[int]:
-    """Numbers of the areas whose box is within a hair of any of the tree's places."""
+def _near(s: Session, tree: STRtree, *wanted: Condition) -> list[int]:
+    """Numbers of the wanted areas whose box is within a hair of any of the tree's places."""
     west, south, east, north = shapely.total_bounds(tree.geometries)
     hair = ON_THE_EDGE_DEG
     columns = [areas.c[name] for name in ("id", "west", "south", "east", "north")]
     all_round = Box(south - hair, west - hair, north + hair, east + hair)
-    rows = s.execute(sa.select(*columns).where(shelf.seen, *overlaps(areas, all_round))).all()
+    rows = s.execute(sa.select(*columns).where(shelf.seen, *wanted, *overlaps(areas, all_round))).all()
     if not rows:
         return []
     numbers, *sides = zip(*rows, strict=True)
