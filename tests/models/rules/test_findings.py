@@ -155,6 +155,13 @@ def test_recorded_as_permitted_for_part_of_the_time_answers_nothing():
     assert answers([part], visit=footprint(starts="16:00", ends="18:00")) == [A.RECORDED_PERMITTED]
 
 
+def test_rules_of_the_same_hours_hold_each_in_their_own_way():
+    """From 17:00 to 19:00 a rule until 18:00 binds, and what it was permitted until then does not reach."""
+    hours = {"from_time": time(8), "to_time": time(18)}
+    found = look([rule(found="permitted", **hours), rule("group", number=2, **hours)])
+    assert [each.strictest.answer for each in found] == [A.NOT_CHECKED, A.ASK_BY]
+
+
 def test_weekdays_and_days():
     saturday, sunday = (rule(found="not_permitted", weekdays=(day,)) for day in (5, 6))
     assert (answers([saturday]), answers([sunday])) == ([A.NOT_PERMITTED], [A.NOT_CHECKED])

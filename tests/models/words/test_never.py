@@ -2,9 +2,17 @@
 
 from __future__ import annotations
 
+from itertools import chain
+from pathlib import Path
+
 import pytest
 
+from models.rules.rule import FOUND
 from models.words.never import forbidden_in
+from tests.models.words.strings import strings_of, text_of
+
+ROOT = Path(__file__).parents[3]
+PAGES = ("rules", "workshops", "enquiries", "papers", "deadlines")
 
 BAD = """
 Stands are allowed here.
@@ -114,3 +122,21 @@ def test_what_is_caught_is_named():
 def test_line_breaks_and_typed_apostrophes_hide_nothing():
     assert forbidden_in("no permission\n   needed") == ["no permission needed"]
     assert forbidden_in("It doesn’t need a permit")
+
+
+def test_no_page_says_that_something_may_be_done():
+    """Every template of the program, and every string of the modules that fill those about rules."""
+    templates = sorted((ROOT / "webapp").rglob("*.html"))
+    assert any(path.parent.parent.name == "rules" for path in templates)
+    assert {path.name: found for path in templates if (found := forbidden_in(text_of(path.read_text("utf-8"))))} == {}
+    folders = [ROOT / "models/planning/rules", *(ROOT / "webapp" / page for page in PAGES)]
+    modules = sorted(chain.from_iterable(folder.rglob("*.py") for folder in folders))
+    assert modules
+    texts = [(path.name, text) for path in modules for text in strings_of(path.read_text("utf-8"))]
+    assert [(name, text) for name, text in texts if forbidden_in(text) and text not in FOUND] == []
+
+
+def test_what_a_template_says_is_seen():
+    assert forbidden_in(text_of("<p>{# allowed #}{{ rule.allowed }} You\n  <b>may</b> shoot</p>")) == ["you may"]
+    assert forbidden_in(" ".join(strings_of("x = f'{name} is cleared'"))) == ["cleared"]
+    assert strings_of('"""Allowed."""\ndef f():\n    "Legal."\n    return "note"') == ["note"]

@@ -2,14 +2,12 @@
 
 from __future__ import annotations
 
-import ast
 import importlib
 import inspect
 from dataclasses import replace
 from datetime import date, time
 from functools import cache
 from itertools import product
-from types import ModuleType
 
 import pytest
 
@@ -35,6 +33,7 @@ from models.words.rules import (
 from tests.models.rules.making import DAY, SPOT, area, footprint, rule
 from tests.models.rules.making import enquiry as an_enquiry
 from tests.models.rules.test_findings import BY, NEEDED, look, stand
+from tests.models.words.strings import strings_of
 
 TODAY = date(2026, 6, 30)
 GIVEN = ("asked", "granted", "refused")
@@ -98,23 +97,9 @@ def test_every_answer_and_activity_has_its_words():
     assert set(rules.AMOUNTS) == set(ACTIVITIES)
 
 
-def strings_of(module: ModuleType) -> list[str]:
-    """All strings of a module but docstrings; of an f-string its text with a word for what is filled in."""
-    tree = ast.parse(inspect.getsource(module))
-    alone = {id(node.value) for node in ast.walk(tree) if isinstance(node, ast.Expr)}
-    joined = [node for node in ast.walk(tree) if isinstance(node, ast.JoinedStr)]
-    within = {id(part) for node in joined for part in ast.walk(node) if isinstance(part, ast.Constant)}
-    whole = ["".join(p.value if isinstance(p, ast.Constant) else "something" for p in node.values) for node in joined]
-    return whole + [
-        node.value
-        for node in ast.walk(tree)
-        if isinstance(node, ast.Constant) and isinstance(node.value, str) and not {id(node)} & (alone | within)
-    ]
-
-
 @pytest.mark.parametrize("module", SPEAKING, ids=lambda module: module.__name__)
 def test_no_string_says_that_something_may_be_done(module):
-    texts = strings_of(module)
+    texts = strings_of(inspect.getsource(module))
     assert texts
     keys = {*FOUND, *STATES, *areas.KINDS}
     assert [text for text in texts if forbidden_in(text) and text not in keys] == []
@@ -139,7 +124,7 @@ def test_bad_wording_would_be_seen(was, seeded, tmp_path, monkeypatch):
     monkeypatch.syspath_prepend(tmp_path)
     faulty = importlib.import_module("seeded_rules")
     monkeypatch.delitem(importlib.sys.modules, "seeded_rules")
-    assert any(forbidden_in(text) for text in strings_of(faulty))
+    assert any(forbidden_in(text) for text in strings_of(inspect.getsource(faulty)))
     assert any(forbidden_in(faulty.answer_words(finding, TODAY)) for finding in every_finding()[::7])
 
 
