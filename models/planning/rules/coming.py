@@ -2,12 +2,10 @@
 
 from __future__ import annotations
 
-from collections import defaultdict
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from datetime import date, datetime
 from functools import cache
-from typing import TypeVar
 
 from sqlalchemy.orm import Session
 
@@ -15,19 +13,14 @@ from models.clock import to_local
 from models.planning.rules.workshops import footprint_of
 from models.rules.answers import ActivityFindings
 from models.rules.areas import Area
-from models.rules.enquiry import Enquiry
-from models.rules.findings import find
+from models.rules.findings import find_in
 from models.rules.footprint import Footprint
-from models.rules.rule import Rule
+from models.rules.records import on_record
 from models.rules.working_days import Calendar
 from models.rules.workshop import Workshop
 from models.store import rules as kept
 from models.store.spots import Spot
 from models.store.spots import shelf as spots
-
-Recorded = TypeVar("Recorded", Rule, Enquiry)
-Place = tuple[int | None, int | None]
-"""Number of an area, or of a spot."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -58,35 +51,19 @@ def findings_of(s: Session, coming: Sequence[Coming], calendar: Calendar) -> tup
     around = _around(s, coming)
     passed = _passed(s, coming, around)
     area_ids = {area.id for some in (*around.values(), *passed.values()) for area in some}
-    records = _Records(
-        _by_place(kept.rules_for(s, area_ids, *around)), _by_place(kept.enquiries_for(s, area_ids, *around))
-    )
+    records = on_record(kept.rules_for(s, area_ids, *around), kept.enquiries_for(s, area_ids, *around))
     return tuple(
-        records.found(each, around[each.spot.id], passed.get(each.workshop.id, ()), calendar) for each in coming
-    )
-
-
-@dataclass(frozen=True, slots=True)
-class _Records:
-    """All rules and enquiries by the number of their area and of their spot."""
-
-    rules: Mapping[Place, Sequence[Rule]]
-    enquiries: Mapping[Place, Sequence[Enquiry]]
-
-    def found(
-        self, each: Coming, here: Sequence[Area], passed: Sequence[Area], calendar: Calendar
-    ) -> tuple[ActivityFindings, ...]:
-        places: list[Place] = [*((area.id, None) for area in (*here, *passed)), (None, each.spot.id)]
-        return find(
+        find_in(
+            records,
             each.footprint,
-            here,
-            [rule for place in places for rule in self.rules.get(place, ())],
-            [enquiry for place in places for enquiry in self.enquiries.get(place, ())],
+            around[each.spot.id],
             today=each.today,
             spot_id=each.spot.id,
             calendar=calendar,
-            passed=passed,
+            passed=passed.get(each.workshop.id, ()),
         )
+        for each in coming
+    )
 
 
 def _around(s: Session, coming: Sequence[Coming]) -> dict[int, tuple[Area, ...]]:
@@ -100,14 +77,7 @@ def _passed(s: Session, coming: Sequence[Coming], around: Mapping[int, Sequence[
     walks = [(each, each.workshop.meeting_point) for each in coming if each.workshop.meeting_point]
     ways = [(point, (each.spot.latitude_deg, each.spot.longitude_deg)) for each, point in walks]
     passed = {}
-    for (each, _), crossed in zip(walks, kept.areas_along_each(s, ways), strict=True):
+    for (each, _), crossed in zip(walks, kept.areas_along_each(s, ways, no_passing=True), strict=True):
         own = {area.id for area in around[each.spot.id]}
-        passed[each.workshop.id] = tuple(area for area in crossed if area.no_passing and area.id not in own)
+        passed[each.workshop.id] = tuple(area for area in crossed if area.id not in own)
     return passed
-
-
-def _by_place(records: Iterable[Recorded]) -> dict[Place, list[Recorded]]:
-    placed: dict[Place, list[Recorded]] = defaultdict(list)
-    for record in records:
-        placed[record.area_id, record.spot_id].append(record)
-    return dict(placed)
