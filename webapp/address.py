@@ -20,7 +20,6 @@ from webapp.answering import now, wants_json
 
 MOMENT = ("on", "at", "fold", "sky")
 CARRIED = (*MOMENT, *PARAMETERS, *FOOTPRINT)
-STEP_MIN = 15
 LONGEST_STEP_MIN = 2 * 24 * 60
 
 
@@ -81,7 +80,8 @@ def instant_values(instant: datetime, zone: str) -> dict[str, str]:
 
 def address(endpoint: str, **values: object) -> str:
     """url_for with the moment, the sentence and the what-if of this request carried along."""
-    kept = {name: request.args[name] for name in CARRIED if request.args.get(name)}
+    asked = request.args
+    kept = {name: value for name in CARRIED if (value := asked.get(name))}
     if "on" in values:
         kept.pop("fold", None)
     return url_for(endpoint, **_said(kept | values))
