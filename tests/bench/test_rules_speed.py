@@ -1,7 +1,7 @@
 """A spot, a way and 500 spots looked up among 5,000 rule areas, with the database read anew each time.
 
 Two peers in the same run: shapely's STRtree over all shapes, already built and in memory, which hands out no areas; and
-the plain way, reading all areas and asking each. Seconds are of the processor, of the slowest place the best of several.
+the plain way, reading all areas and asking each. Seconds are of the processor, the best of several for each place.
 """
 
 from __future__ import annotations
