@@ -25,7 +25,7 @@ Bytes = NDArray[np.uint8]
 class Scale:
     """Values from low to high in as many even steps as there are colours; beyond the ends the end colours hold.
 
-    colours: (k, 3) sRGB. step is what a key and a figure round to. ends are the words at low, middle and high.
+    colours: (k, 3) sRGB. ends are the words at low, middle and high.
     """
 
     unit: str

@@ -13,6 +13,7 @@ from numpy.typing import NDArray
 
 from models.drawing.key import KeyItem, texture_item
 from models.drawing.svg import Axis, Floats, Frame, Sheet, band_path, el, line_path
+from models.street.scene import clockwise_deg
 
 CrownKind = Literal["leaves", "bare", "roof"]
 
@@ -38,9 +39,7 @@ class Crown:
 
     @property
     def width_deg(self) -> float:
-        """How far it reaches, clockwise; 0 to 360 is all round."""
-        width = self.to_deg - self.from_deg
-        return 360.0 if abs(width) >= 360 else width % 360
+        return clockwise_deg(self.from_deg, self.to_deg)
 
 
 @dataclass(frozen=True, slots=True)

@@ -77,6 +77,12 @@ class Walls:
         )
 
 
+def clockwise_deg(from_deg: float, to_deg: float) -> float:
+    """How far it is from one bearing clockwise to another; 0 to 360 is all round."""
+    width = to_deg - from_deg
+    return 360.0 if abs(width) >= 360 else width % 360
+
+
 @dataclass(frozen=True, slots=True)
 class Canopy:
     """Leaves or a roof seen from the subject: a range of bearings (clockwise from-to) and elevations.
@@ -102,9 +108,7 @@ class Canopy:
 
     @property
     def width_deg(self) -> float:
-        """How far it reaches, clockwise; 0 to 360 is all round."""
-        width = self.bearing_to_deg - self.bearing_from_deg
-        return 360.0 if abs(width) >= 360 else width % 360
+        return clockwise_deg(self.bearing_from_deg, self.bearing_to_deg)
 
     def covers(self, bearing_deg: ArrayLike, elevation_deg: ArrayLike) -> NDArray[np.bool_]:
         """Whether it stands in front of these directions; shapes broadcast."""
