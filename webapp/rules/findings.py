@@ -12,7 +12,7 @@ from models.drawing.answers import answer_swatch as draw_swatch
 from models.planning.answers import Moment
 from models.planning.keeping import get_spot
 from models.planning.rules.told import ANSWERS, forget_told, keep_told, told_words
-from models.planning.rules.what_if import FOOTPRINT, read_footprint, read_what_if
+from models.planning.rules.what_if import FOOTPRINT, read_footprint, unusual_what_if
 from models.planning.rules.what_if_page import what_if_page
 from models.problems import InputProblem
 from models.rules.answers import Answer
@@ -75,7 +75,7 @@ def _settled_footprint(spot: Spot, moment: Moment) -> Response | None:
     """Where to go instead: the footprint as an address that always means the same, usual words left out."""
     asked = {name: request.args[name] for name in FOOTPRINT if name in request.args}
     try:
-        exact = read_what_if(store(), asked, spot, moment).address if asked else {}
+        exact = unusual_what_if(store(), asked, spot, moment) if asked else {}
     except InputProblem:
         return None
     if asked == exact:

@@ -105,18 +105,21 @@ def read_what_if(store: Store, asked: Mapping[str, str], spot: Spot, moment: Mom
 
     Raises InputProblem naming the parameter.
     """
-    footprint = read_footprint(asked, moment)
-    meeting = typed.read_meeting_point("meet", _typed(asked, "meet", NOWHERE), store)
-    fallback = _fallback(store, _typed(asked, "fallback", NO_FALLBACK), spot)
-    near = _near(store, spot)
+    footprint, meeting, fallback = _read(store, asked, spot, moment)
     return WhatIf(
         footprint=footprint,
         meeting_point=meeting,
         fallback=fallback,
         sentence=Clause(_main_words(footprint, moment.zone), _ending(footprint, moment.zone)),
-        more=Clause(_more_words(store, footprint, meeting, fallback, near), "."),
+        more=Clause(_more_words(store, footprint, meeting, fallback, _near(store, spot)), "."),
         address=what_if_address(footprint, meeting, fallback.id if fallback else None),
     )
+
+
+def unusual_what_if(store: Store, asked: Mapping[str, str], spot: Spot, moment: Moment) -> dict[str, str]:
+    """Its parameters as they are understood, the usual ones left out. Raises InputProblem naming the parameter."""
+    footprint, meeting, fallback = _read(store, asked, spot, moment)
+    return what_if_address(footprint, meeting, fallback.id if fallback else None)
 
 
 def read_footprint(asked: Mapping[str, str], moment: Moment) -> Footprint:
@@ -186,6 +189,14 @@ def what_if_address(
     return {name: value for name, value in said.items() if value != usual.get(name, "")}
 
 
+def _read(
+    store: Store, asked: Mapping[str, str], spot: Spot, moment: Moment
+) -> tuple[Footprint, tuple[float, float] | None, Spot | None]:
+    footprint = read_footprint(asked, moment)
+    meeting = typed.read_meeting_point("meet", _typed(asked, "meet", NOWHERE), store)
+    return footprint, meeting, _fallback(store, _typed(asked, "fallback", NO_FALLBACK), spot)
+
+
 def _main_words(footprint: Footprint, zone: str) -> tuple[Word, ...]:
     starts = footprint.starts
     end = typed.ends_text(starts, footprint.ends, zone)
@@ -239,11 +250,11 @@ def _word(name: str, doing: Doing) -> Word:
 
 
 def _near(store: Store, spot: Spot) -> tuple[str, ...]:
-    """Spots to go to or come from, nearest first, as they may be typed."""
+    """Names of spots to go to or come from, nearest first."""
     here = (spot.latitude_deg, spot.longitude_deg)
     with store.reading() as s:
         found = list_spots(s, order_by="distance", here=here, limit=NEAR_SPOTS + 1)
-    return tuple(typed.spot_text(other, store) for other in found if other.id != spot.id)[:NEAR_SPOTS]
+    return tuple(dict.fromkeys(other.name for other in found if other.id != spot.id))[:NEAR_SPOTS]
 
 
 def _fallback(store: Store, text: str, spot: Spot) -> Spot | None:

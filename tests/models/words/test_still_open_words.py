@@ -1,90 +1,79 @@
-"""What still stands open, in words."""
+"""What stands open, in words: every kind, every lack, every way that is left; never that anything may be done."""
 
 from __future__ import annotations
 
-from dataclasses import replace
+from datetime import date
 
 import pytest
 
-from models.rules.still_open import OpenItem, papers_open, still_open
+from models.rules.answers import Answer, Finding
+from models.rules.areas import Area
+from models.rules.enquiry import Enquiry
+from models.rules.papers import Paper
+from models.rules.rule import Rule
+from models.rules.still_open import OpenItem
 from models.words.never import forbidden_in
-from models.words.still_open import IF_OPEN, LACKS, if_open_words, open_words, owed_words
-from tests.models.rules.making import DAY, area, enquiry, footprint, paper, rule
-from tests.models.rules.test_findings import BY, HERE, look
+from models.words.still_open import IF_OPEN, LACKS, if_open_words, lacks_words, open_words, owed_words
 
-VISIT = footprint(teaching=True, models=1, stand_ground=2)
-GUARD = OpenItem(kind="guard", owed_by="organiser", names=("Old town", "Town council"))
-
-
-def opened(rules=(), enquiries=(), *, has_fallback=True, shared=(), passed=()) -> dict[str, OpenItem]:
-    """By activity; other items by kind."""
-    found = look(rules, enquiries, visit=VISIT, areas=HERE, passed=passed)
-    items = still_open(found, [paper()], VISIT, has_fallback=has_fallback, shared=shared)
-    return {item.activity or item.kind: item for item in items}
-
-
-def lacking(**noted) -> OpenItem:
-    return papers_open([paper(**noted)], VISIT)[0]
-
-
-def test_what_stands_open_is_named_with_its_place():
-    items = opened([rule(lead_days=10)])
-    assert open_words(items["stand_ground"]) == "2 stands on the ground, Area 1: permission needed: ask."
-    assert open_words(items["teaching"]) == "Paid teaching, Area 1: not checked: ask."
-    assert "both places fall to Old town and Town council" in open_words(GUARD)
-
-
-@pytest.mark.parametrize(
-    ("noted", "words"),
-    [
-        ({"valid_to": BY}, "it ends on Friday 3 July 2026, before you have packed up"),
-        ({"valid_to": None}, "nobody noted when it ends"),
-        ({"covers_teaching": False, "covers_models": None}, "it does not cover teaching and nobody has looked whether"),
-        ({"valid_from": DAY.replace(day=20)}, "it begins on Monday 20 July 2026"),
-    ],
+SHAPE = ((((5.0, 52.0), (5.1, 52.0), (5.1, 52.1), (5.0, 52.0)),),)
+AREA = Area(name="Quay", kind="waterfront", authority="Harbour office", shape=SHAPE, id=1, version=1)
+RULE = Rule(
+    area_id=1, activity="group", found="needed", over=6, source_title="By-law", checked_on=date(2026, 9, 1),
+    id=1, version=1,
+)  # fmt: skip
+PAPER = Paper(
+    kind="insurance", title="Liability", valid_from=date(2026, 11, 1), valid_to=date(2026, 10, 1), id=1, version=1
 )
-def test_what_a_paper_lacks(noted, words):
-    assert words in open_words(lacking(**noted))
-    assert open_words(lacking(**noted)).startswith("Public liability (insurance): ")
+GROUP = Finding(activity="group", amount=9, answer=Answer.ASK_BY, reason="needed", area=AREA, rule=RULE)
 
 
-def test_no_insurance():
-    (item,) = papers_open([], VISIT)
-    assert open_words(item) == "Insurance: no insurance is noted."
-
-
-def test_who_owes_it():
-    waiting = opened([rule(lead_days=10)], [enquiry("asked", activities=("stand_ground",), to_whom="Town council")])
-    assert owed_words(waiting["stand_ground"]) == "Town council"
-    assert owed_words(waiting["teaching"]) == "you"
-    assert owed_words(lacking(covers_models=None)) == "your insurer"
-
-
-def test_what_is_left_if_it_stays_open():
-    items = opened([rule("group", over=8)])
-    stand, group = (if_open_words(items[key], people=9, fallback="Foundry Lane") for key in ("stand_ground", "group"))
-    assert stand == (
-        "If it stays open: move to the fallback, Foundry Lane; or bring hand-held stands only, and ask about those; "
-        "or leave out 2 stands on the ground."
+def item(**facts):
+    return OpenItem(
+        **{"kind": "rule", "owed_by": "organiser", "activity": "group", "answer": Answer.ASK_BY, "finding": GROUP}
+        | facts
     )
-    assert group.endswith("or come with fewer people than 9, and ask about that number.")
-    alone = opened(has_fallback=False)
-    assert if_open_words(alone["teaching"], people=9) == "If it stays open: do not run it here."
-    assert "find a fallback elsewhere" in if_open_words(GUARD, people=9)
-    walked = opened(passed=(area(2, name="Station"),))["stand_ground"]
-    walked = replace(walked, if_open=("go_round",), finding=replace(walked.finding, area=area(2, name="Station")))
-    assert if_open_words(walked, people=9) == "If it stays open: walk another way, round Station."
 
 
-def test_every_way_out_and_every_lack_has_honest_words():
-    items = [*opened([rule("group", over=8)]).values(), *opened(has_fallback=False).values()]
-    items += [*opened(passed=(area(2),)).values(), *papers_open([], VISIT), GUARD]
-    items += [lacking(valid_to=day, covers_teaching=known) for day in (None, BY) for known in (None, False)]
-    items += [lacking(valid_from=DAY.replace(day=20), covers_models=known) for known in (None, False)]
-    ways = [replace(items[0], if_open=(way,)) for way in IF_OPEN]
-    assert {reason for item in items for reason in item.reasons} == set(LACKS)
-    for item in items + ways:
-        for text in (open_words(item), owed_words(item), if_open_words(item, people=9, fallback="Foundry Lane")):
-            assert forbidden_in(text) == []
-            assert not {"{", "}", "!"} & set(text)
-            assert "None" not in text
+@pytest.mark.parametrize("answer", Answer)
+def test_a_rule_names_what_where_and_how_it_stands(answer):
+    told = open_words(item(answer=answer))
+    assert told.startswith("A group of 9 people, Quay: ")
+    assert forbidden_in(told) == []
+
+
+@pytest.mark.parametrize("way", IF_OPEN)
+def test_every_way_that_is_left_is_a_sentence(way):
+    told = if_open_words(item(if_open=(way,)), people=9, fallback="Lane")
+    assert told.startswith("If it stays open: ")
+    assert "{" not in told
+    assert forbidden_in(told) == []
+
+
+def test_several_ways_are_told_best_first():
+    told = if_open_words(item(if_open=("fallback", "smaller_group")), people=9, fallback="Lane")
+    assert told == (
+        "If it stays open: move to the fallback, Lane; or come with fewer people than 9, and ask about that number."
+    )
+
+
+@pytest.mark.parametrize("reason", LACKS)
+def test_every_lack_of_a_paper_is_said(reason):
+    paper = None if reason == "no_insurance" else PAPER
+    lacking = item(kind="paper", owed_by="insurer", finding=None, answer=None, paper=paper, reasons=(reason,))
+    assert "{" not in lacks_words(lacking)
+    assert open_words(lacking).endswith(f"{lacks_words(lacking)}.")
+    assert forbidden_in(open_words(lacking)) == []
+    assert owed_words(lacking) == "your insurer"
+
+
+def test_whoever_was_asked_owes_the_answer():
+    enquiry = Enquiry(to_whom="Harbour master", area_id=1, id=1, version=1)
+    asked = Finding(activity="group", amount=9, answer=Answer.NO_ANSWER_YET, reason="asked", area=AREA, enquiry=enquiry)
+    assert owed_words(item(owed_by="authority", finding=asked)) == "Harbour master"
+    assert owed_words(item()) == "you"
+
+
+def test_the_same_guard_is_named():
+    guard = item(kind="guard", finding=None, answer=None, names=("Quay", "Harbour office"))
+    assert open_words(guard) == "Same guard, no fallback: both places fall to Quay and Harbour office."
+    assert "find a fallback elsewhere" in if_open_words(guard, people=9)
