@@ -2,24 +2,28 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
-from dataclasses import dataclass
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, replace
 from datetime import datetime
 
 from sqlalchemy.orm import Session
 
 from models.clock import to_local
-from models.planning.rules.findings import fallback_shown, findings_at
-from models.planning.rules.open import open_items
+from models.planning.rules.coming import Coming, findings_of
 from models.planning.rules.what_if import span_words
 from models.planning.rules.workshop_page import first_day
 from models.planning.rules.workshops import footprint_of
 from models.problems import InputProblem
 from models.rules.answers import Answer
-from models.rules.papers import Paper
+from models.rules.coverage import same_guard
+from models.rules.findings import strictest
+from models.rules.still_open import OpenItem, still_open
+from models.rules.working_days import calendar_of
 from models.rules.workshop import Workshop
 from models.store import rules as kept
 from models.store.engine import Store
+from models.store.settings import get_setting
+from models.store.spots import Spot
 from models.store.spots import shelf as spots
 from models.words.findings import HEADS, open_count_words
 from models.words.rules import STANDING_NOTE
@@ -69,18 +73,19 @@ def workshops_page(store: Store, now: datetime, page: int = 1) -> WorkshopsPage:
         coming = kept.list_workshops(s, from_=now, limit=A_PAGE, offset=(page - 1) * A_PAGE)
         over = max(0, everything - total)
         past = _past(s, now, over)
-        papers = kept.list_papers(s)
-        upcoming = tuple(_row(s, workshop, papers, now) for workshop in coming)
-        return WorkshopsPage(
-            answer=_answer(upcoming, total),
-            upcoming=upcoming,
-            past=tuple(_plain_row(s, workshop) for workshop in past),
-            more_past=over > len(past),
-            total=total,
-            page=page,
-            pages=pages,
-            standing_note=STANDING_NOTE,
-        )
+        where = spots.these(s, _spot_ids((*coming, *past)))
+        opened = _opened(s, [each for each in coming if not each.called_off], where, now)
+    upcoming = tuple(_row(each, where[each.spot_id], opened.get(each.id), now) for each in coming)
+    return WorkshopsPage(
+        answer=_answer(upcoming, total, page),
+        upcoming=upcoming,
+        past=tuple(_row(each, where[each.spot_id], None, now) for each in past),
+        more_past=over > len(past),
+        total=total,
+        page=page,
+        pages=pages,
+        standing_note=STANDING_NOTE,
+    )
 
 
 def _past(s: Session, now: datetime, over: int) -> Sequence[Workshop]:
@@ -89,40 +94,54 @@ def _past(s: Session, now: datetime, over: int) -> Sequence[Workshop]:
     return [workshop for workshop in reversed(found) if workshop.ends < now][:PAST]
 
 
-def _row(s: Session, workshop: Workshop, papers: tuple[Paper, ...], now: datetime) -> WorkshopRow:
-    plain = _plain_row(s, workshop)
-    if workshop.called_off:
-        return plain
-    spot, _ = spots.find(s, workshop.spot_id)
-    footprint = footprint_of(workshop, spot.zone)
-    found = findings_at(s, spot, footprint, today=to_local(now, spot.zone).date(), meeting_point=workshop.meeting_point)
-    other = workshop.fallback_spot_id and spots.find(s, workshop.fallback_spot_id)[0]
-    fallback = fallback_shown(s, spot, found.areas, other) if other else None
-    items = open_items(papers, footprint, found, fallback)
-    words = open_count_words(len(items), first_day(items, now, spot.zone))
-    return WorkshopRow(
-        **{name: getattr(plain, name) for name in ("id", "title", "when", "starts", "spot_id", "spot_name")},
-        called_off=False,
-        strictest=found.strictest,
-        head=HEADS[found.strictest],
-        open=len(items),
-        open_words=words,
-    )
+def _spot_ids(workshops: Sequence[Workshop]) -> set[int]:
+    return {number for each in workshops for number in (each.spot_id, each.fallback_spot_id) if number}
 
 
-def _plain_row(s: Session, workshop: Workshop) -> WorkshopRow:
-    spot, _ = spots.find(s, workshop.spot_id)
+def _opened(
+    s: Session, workshops: Sequence[Workshop], where: Mapping[int, Spot], now: datetime
+) -> dict[int, tuple[Answer, tuple[OpenItem, ...]]]:
+    """By number of the workshop, its strictest answer and what stands open; everything is read once."""
+    going = [
+        Coming(each, spot, footprint_of(each, spot.zone), to_local(now, spot.zone).date())
+        for each in workshops
+        for spot in [where[each.spot_id]]
+    ]
+    places = {number: (where[number].latitude_deg, where[number].longitude_deg) for number in _spot_ids(workshops)}
+    around = dict(zip(places, kept.areas_at_each(s, list(places.values())), strict=True))
+    papers, found = kept.list_papers(s), findings_of(s, going, calendar_of(get_setting(s, "holidays")))
+    opened = {}
+    for each, findings in zip(going, found, strict=True):
+        other = where.get(each.workshop.fallback_spot_id or 0)
+        shared = (
+            same_guard(around[each.spot.id], around[other.id], each.spot.controller, other.controller) if other else ()
+        )
+        items = still_open(findings, papers, each.footprint, has_fallback=other is not None, shared=shared)
+        opened[each.workshop.id] = strictest(findings), items
+    return opened
+
+
+def _row(
+    workshop: Workshop, spot: Spot, opened: tuple[Answer, tuple[OpenItem, ...]] | None, now: datetime
+) -> WorkshopRow:
     when = span_words(footprint_of(workshop, spot.zone), spot.zone)
-    return WorkshopRow(
+    plain = WorkshopRow(
         workshop.id, workshop.title, when, workshop.starts, workshop.spot_id, spot.name, workshop.called_off
     )
+    if opened is None:
+        return plain
+    answer, items = opened
+    words = open_count_words(len(items), first_day(items, now, spot.zone))
+    return replace(plain, strictest=answer, head=HEADS[answer], open=len(items), open_words=words)
 
 
-def _answer(upcoming: Sequence[WorkshopRow], total: int) -> str:
+def _answer(upcoming: Sequence[WorkshopRow], total: int, page: int) -> str:
     if not total:
         return "No workshop is planned."
     many = "1 workshop is to come." if total == 1 else f"{total} workshops are to come."
     going = [row for row in upcoming if not row.called_off]
+    if page > 1:
+        return many
     if not going:
         return f"{many} {'It is' if total == 1 else 'All on this page are'} called off."
     first = going[0]

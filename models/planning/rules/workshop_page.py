@@ -63,7 +63,7 @@ def workshop_page(store: Store, workshop_id: int, now: datetime) -> WorkshopPage
         workshop=workshop,
         spot=spot,
         when=when,
-        over=workshop.ends <= now,
+        over=workshop.ends < now,
         answer=open_answer(f"{when}, {spot.name}", found.strictest, len(items), first_day(items, now, spot.zone)),
         doing=_doing(workshop),
         strictest=found.strictest,
