@@ -36,7 +36,6 @@ def change_spot(store: Store, spot_id: int, version: int, draft: SpotDraft) -> S
 def delete_spot(store: Store, spot_id: int, version: int, *, now: datetime) -> Spot:
     """Put aside for thirty days; what was put aside longer ago goes for good."""
     with store.writing() as s:
-        kept.purge_spots(s, now=now)
         return kept.delete_spot(s, spot_id, version, now=now)
 
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 import json
 from collections.abc import Sequence
 from dataclasses import dataclass, fields
-from datetime import datetime, timedelta
+from datetime import datetime
 from functools import lru_cache
 from math import cos, radians
 from typing import Any, Literal
@@ -16,8 +16,8 @@ from sqlalchemy.orm import Session
 from models.problems import InputProblem
 from models.store.boxes import points_in
 from models.store.types import TupleAsJson, UtcDateTime, metadata, name_key, read_tuple
-from models.store.versions import KEEP_DELETED, Missing, Shelf
 from models.store.versions import Clash as Clash
+from models.store.versions import Missing, Shelf
 from models.street.scene import Canopy, SkylinePoint
 from models.street.spot import LONGEST_NAME, SpotDraft, SpotGround, checked
 from models.street.town import Box
@@ -169,18 +169,13 @@ def change_spot(s: Session, spot_id: int, version: int, draft: SpotDraft) -> Spo
 
 
 def delete_spot(s: Session, spot_id: int, version: int, *, now: datetime | None = None) -> Spot:
-    """Put aside; `restore_spot` brings it back until `purge_spots` throws it away."""
+    """Put aside; `restore_spot` brings it back until a deletion over 30 days later throws it away, with its rules."""
     return shelf.delete(s, spot_id, version, now=now)
 
 
 def restore_spot(s: Session, spot_id: int) -> Spot:
     """Undo a deletion; a spot that is not deleted stays as it is."""
     return shelf.restore(s, spot_id)
-
-
-def purge_spots(s: Session, *, now: datetime, keep: timedelta = KEEP_DELETED) -> int:
-    """Throw away what was deleted longer than `keep` ago, and its rules; how many."""
-    return shelf.purge(s, now=now, keep=keep)
 
 
 def _in_view(canopies: str, measured: str, *rest: Any) -> SpotInView:

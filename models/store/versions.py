@@ -123,9 +123,9 @@ class Shelf(Generic[Draft, Kept]):
         s.execute(query.values(deleted_at=None, version=columns.version + 1))
         return self.find(s, number)[0]
 
-    def purge(self, s: Session, *, now: datetime, keep: timedelta = KEEP_DELETED) -> int:
-        """Throw away what was deleted longer than `keep` ago; how many."""
-        query = sa.delete(self.table).where(self.table.c.deleted_at < now - keep, sa.not_(self.spared))
+    def purge(self, s: Session, *, now: datetime) -> int:
+        """Throw away what was deleted over thirty days ago; how many."""
+        query = sa.delete(self.table).where(self.table.c.deleted_at < now - KEEP_DELETED, sa.not_(self.spared))
         return len(s.execute(query.returning(self.table.c.id)).all())
 
     @property

@@ -46,10 +46,10 @@ from models.store.spots import (
     delete_spot,
     find_spot,
     list_spots,
-    purge_spots,
     restore_spot,
     spots_in_view,
 )
+from models.store.spots import shelf as spots_kept
 from models.store.tables import metadata
 from models.store.town import (
     building_covering,
@@ -173,7 +173,7 @@ def test_what_is_named_stays_and_what_hangs_on_the_rest_goes(store: Store, found
         for each in (spot, other, plain):
             delete_spot(s, each.id, 1, now=long_ago)
         delete_area(s, last.id, 1, now=now)
-        assert purge_spots(s, now=now) == 1
+        assert spots_kept.purge(s, now=now) == 1
         for each in (spot, other):
             assert restore_spot(s, each.id).version == 3
         with pytest.raises(Missing):

@@ -43,7 +43,8 @@ from models.store.rules import (
     rules_of_spot,
 )
 from models.store.rules.tables import areas, enquiries, rules
-from models.store.spots import Missing, add_spot, delete_spot, purge_spots, restore_spot
+from models.store.spots import Missing, add_spot, delete_spot, restore_spot
+from models.store.spots import shelf as spots_kept
 from tests.models.store.rules_drafts import NOON, PAPER, area_draft, rule_draft, workshop_draft
 
 LONG_AGO = NOON - timedelta(days=90)
@@ -137,7 +138,7 @@ def test_a_spot_thrown_away_takes_its_rules_along(store, spot, area):
         add_rule(s, rule_draft(spot_id=spot.id))
         kept = add_rule(s, rule_draft(area_id=area.id))
         delete_spot(s, spot.id, 1, now=LONG_AGO)
-        assert purge_spots(s, now=NOON) == 1
+        assert spots_kept.purge(s, now=NOON) == 1
         assert [row.id for row in s.execute(sa.select(rules.c.id))] == [kept.id]
 
 
@@ -148,12 +149,12 @@ def test_a_spot_that_a_workshop_names_is_thrown_away_only_after_it(store, spot, 
         named = workshop_draft(elsewhere.id, **{link: spot.id})
         workshop = add_workshop(s, named)
         delete_spot(s, spot.id, 1, now=LONG_AGO)
-        assert purge_spots(s, now=NOON) == 0
+        assert spots_kept.purge(s, now=NOON) == 0
         delete_workshop(s, workshop.id, 1, now=LONG_AGO)
-        assert purge_spots(s, now=NOON) == 0
+        assert spots_kept.purge(s, now=NOON) == 0
         other = add_workshop(s, workshop_draft(elsewhere.id))
         delete_workshop(s, other.id, 1, now=NOON)
-        assert purge_spots(s, now=NOON) == 1
+        assert spots_kept.purge(s, now=NOON) == 1
 
 
 def test_what_an_enquiry_names_stays_on_record_as_long_as_it(store, spot, area):
@@ -166,13 +167,13 @@ def test_what_an_enquiry_names_stays_on_record_as_long_as_it(store, spot, area):
         delete_spot(s, spot.id, 1, now=LONG_AGO)
         other = add_area(s, area_draft("Other"))
         delete_area(s, other.id, 1, now=NOON)
-        assert purge_spots(s, now=NOON) == 0
+        assert spots_kept.purge(s, now=NOON) == 0
         assert enquiries_for(s, (area.id,), spot.id) == (of_area, of_spot)
         assert area_names(s, [area.id, 999]) == {area.id: "Canal park"}
         for enquiry in (of_area, of_spot):
             delete_enquiry(s, enquiry.id, 1, now=LONG_AGO)
         delete_enquiry(s, add_enquiry(s, replace(ASKED_OF_PARK, area_id=add_area(s, area_draft()).id)).id, 1, now=NOON)
-        assert purge_spots(s, now=NOON) == 1
+        assert spots_kept.purge(s, now=NOON) == 1
         delete_area(s, add_area(s, area_draft("Third")).id, 1, now=NOON)
         assert area_names(s, [area.id]) == {}
         assert s.execute(sa.select(rules.c.id)).all() == []

@@ -20,11 +20,11 @@ from models.store.spots import (
     find_spot,
     get_spot,
     list_spots,
-    purge_spots,
     restore_spot,
     spots,
     spots_in_view,
 )
+from models.store.spots import shelf as spots_kept
 from models.street.scene import Canopy, SkylinePoint
 from models.street.spot import SpotDraft
 from tests.models.store.at_once import outcomes_at_once
@@ -185,7 +185,7 @@ def test_purging_throws_away_what_was_deleted_over_thirty_days_ago(store: Store)
         old, recent, kept = (add_spot(s, named(name)) for name in ("old", "recent", "kept"))
         delete_spot(s, old.id, 1, now=NOON - timedelta(days=30, seconds=1))
         delete_spot(s, recent.id, 1, now=NOON - timedelta(days=29))
-        assert purge_spots(s, now=NOON) == 1
+        assert spots_kept.purge(s, now=NOON) == 1
         assert restore_spot(s, recent.id).name == "recent"
         assert get_spot(s, kept.id) == kept
         with pytest.raises(Missing):
@@ -196,7 +196,7 @@ def test_the_number_of_a_purged_spot_is_never_given_again(store: Store) -> None:
     with store.writing() as s:
         spot = add_spot(s, FULL)
         delete_spot(s, spot.id, 1, now=NOON - timedelta(days=90))
-        purge_spots(s, now=NOON)
+        spots_kept.purge(s, now=NOON)
         assert add_spot(s, FULL).id > spot.id
 
 
