@@ -9,6 +9,7 @@ from functools import partial
 
 from sqlalchemy.orm import Session
 
+from models.clock import day_words
 from models.exchange.geodesy import metres_between
 from models.rules.answers import ActivityFindings, Answer, Finding
 from models.rules.areas import KINDS, Area
@@ -140,7 +141,7 @@ def finding_shown(finding: Finding, *, spot: Spot, today: date) -> FindingShown:
     area = finding.area
     return FindingShown(
         answer=finding.answer,
-        short=words.ANSWER_WORDS[finding.answer],
+        short=_short(finding),
         words=words.answer_words(finding, today),
         where=area.name if area else "this spot" if finding.rule or finding.enquiry else "",
         why=words.why_words(finding),
@@ -182,6 +183,11 @@ def _passed(
     own = {area.id for area in areas}
     crossed = kept.areas_along(s, (meeting_point, here))
     return tuple(area for area in crossed if area.no_passing and area.id not in own)
+
+
+def _short(finding: Finding) -> str:
+    by = f" by {day_words(finding.by)}" if finding.answer == Answer.ASK_BY and finding.by else ""
+    return f"{words.ANSWER_WORDS[finding.answer]}{by}"
 
 
 def _activity(

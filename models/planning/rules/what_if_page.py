@@ -59,21 +59,23 @@ def what_if_page(store: Store, spot_id: int, moment: Moment, asked: Mapping[str,
     with store.reading() as s:
         found = findings.findings_at(s, spot, footprint, today=today, meeting_point=what_if.meeting_point)
         other = what_if.fallback
-        return WhatIfPage(
-            spot=spot,
-            moment=moment,
-            when=when,
-            answer=findings_answer(f"{when}, {spot.name}", found.found, findings.activity_names(found.found)),
-            strictest=found.strictest,
-            what_if=what_if,
-            activities=findings.activities_shown(found.found, spot, today),
-            areas=findings.areas_shown(found.areas),
-            walk=walk_shown(store, spot, what_if.meeting_point, found),
-            fallback=findings.fallback_shown(s, spot, found.areas, other) if other else None,
-            papers=papers_shown(s, footprint),
-            calendar_words=found.calendar_words,
-            standing_note=STANDING_NOTE,
-        )
+        fallback = findings.fallback_shown(s, spot, found.areas, other) if other else None
+        papers = papers_shown(s, footprint)
+    return WhatIfPage(
+        spot=spot,
+        moment=moment,
+        when=when,
+        answer=findings_answer(f"{when}, {spot.name}", found.found, findings.activity_names(found.found)),
+        strictest=found.strictest,
+        what_if=what_if,
+        activities=findings.activities_shown(found.found, spot, today),
+        areas=findings.areas_shown(found.areas),
+        walk=walk_shown(store, spot, what_if.meeting_point, found),
+        fallback=fallback,
+        papers=papers,
+        calendar_words=found.calendar_words,
+        standing_note=STANDING_NOTE,
+    )
 
 
 def walk_shown(
