@@ -193,7 +193,12 @@ def _found(
         calendar=calendar_of(get_setting(s, "holidays")),
         passed=here if crossed else (),
     )
-    return tuple(each for each in found if each.findings)
+    own = about.area_id
+    at_place = (
+        ActivityFindings(each.activity, tuple(f for f in each.findings if (f.area.id if f.area else None) == own))
+        for each in found
+    )
+    return tuple(each for each in at_place if each.findings)
 
 
 def _places(s: Session, workshop: Workshop, spot: Spot, today: date) -> tuple[PlaceChoice, ...]:

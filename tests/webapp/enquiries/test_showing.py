@@ -1,0 +1,193 @@
+"""The list of enquiries and the page of one: open ones first with their age, the letter, the JSON twins."""
+
+from __future__ import annotations
+
+import re
+from dataclasses import replace
+from datetime import date, timedelta
+from html import unescape
+from urllib.parse import parse_qs, urlsplit
+
+import pytest
+
+from models.rules.papers import PaperDraft
+from models.store import rules as kept
+from models.store.settings import put_setting
+from models.words.rules import STANDING_NOTE
+from tests.webapp.enquiries.conftest import ASKED, ENQUIRY, GRANTED, WORKSHOP, keep
+from tests.webapp.rules.test_findings import seen
+
+
+def letter(client, number=1):
+    """What stands in the letter's field."""
+    page = client.get(f"/enquiries/{number}").text
+    return unescape(re.search(r'<textarea id="letter"[^>]*>(.*?)</textarea>', page, re.DOTALL)[1])
+
+
+def test_nothing_asked_yet(client):
+    page = client.get("/enquiries")
+    assert page.status_code == 200
+    assert "Nothing has been asked of anybody yet." in page.text
+    assert "An enquiry is a question to whoever decides" in page.text
+    assert client.get("/enquiries.json").json["groups"] == []
+
+
+def test_open_ones_come_first_with_their_age(client, streets):
+    for draft in (
+        GRANTED,
+        replace(GRANTED, state="refused"),
+        ENQUIRY,
+        replace(ASKED, sent_on=date(2026, 10, 12)),
+        ASKED,
+    ):
+        keep(streets, draft)
+    twin = client.get("/enquiries.json").json
+    assert twin["answer"] == "1 planned and not sent; 2 wait for an answer, 1 of them long enough to ask again."
+    assert [group["state"] for group in twin["groups"]] == ["planned", "asked", "granted", "refused"]
+    assert [(row["id"], row["age"], row["remind"]) for row in twin["groups"][1]["rows"]] == [
+        (5, "sent 16 days ago, no answer yet", True),
+        (4, "sent 5 days ago, no answer yet", False),
+    ]
+    page = seen(client.get("/enquiries").text)
+    assert (
+        page.index("not sent yet") < page.index("sent 16 days ago, no answer yet: ask again") < page.index("answered")
+    )
+    assert "Old streets" in page
+    assert "for Evening light" in page
+    assert STANDING_NOTE in page
+
+
+def test_closed_ones_are_shown_in_part_and_by_the_page(client, streets):
+    with streets.writing() as s:
+        for number in range(53):
+            kept.add_enquiry(s, replace(GRANTED, reference=f"H {number}"))
+    first = client.get("/enquiries")
+    assert "33 more that are granted" in first.text
+    twin = client.get("/enquiries.json?state=granted&page=2").json
+    assert (twin["total"], twin["pages"], len(twin["groups"][0]["rows"])) == (53, 2, 3)
+    assert "page 2 of 2" in client.get("/enquiries?state=granted&page=2").text
+
+
+@pytest.mark.parametrize("address", ["state=allowed", "state=granted&page=9", "page=2"])
+def test_a_list_that_is_not_there_is_refused(client, streets, address):
+    assert client.get(f"/enquiries?{address}").status_code == 422
+    assert client.get(f"/enquiries.json?{address}").json["field"] in ("state", "page")
+
+
+def test_the_twin_says_the_same_as_the_page(client, streets):
+    keep(streets, GRANTED)
+    twin = client.get("/enquiries/1.json").json
+    page = seen(client.get("/enquiries/1").text)
+    assert twin["answer"] in page
+    assert twin["enquiry"]["from_time"] == "17:00:00"
+    for fact in (*twin["named"], *twin["back"]):
+        assert fact["text"] in page
+    assert twin["standing_note"] == STANDING_NOTE
+    assert twin["letter"] is None
+
+
+def test_what_a_grant_does_not_name_is_said(client, streets):
+    keep(streets, replace(GRANTED, people=None, from_time=None, to_time=None))
+    page = seen(client.get("/enquiries/1").text)
+    assert page.count("not named, so none of it is covered") == 2
+
+
+def test_the_letter_says_what_is_known_and_gaps_for_the_rest(client, planned):
+    text = letter(client)
+    assert "Dear Highways office," in text
+    assert "a group of 9 people and paid teaching" in text
+    assert "When: Saturday 31 October 2026, 17:00 to 18:30 CET, from setting up to packed up." in text
+    assert "Width left for walkers beside us: 1.8 m." in text
+    assert "Foundry Lane, Old streets" in text
+    for gap in ("[your name]", "[how to reach you]", "[insurer, sum and number]"):
+        assert gap in text
+    page = seen(client.get("/enquiries/1").text)
+    assert "To be filled in before you send it: [your name], [how to reach you], [insurer, sum and number]." in page
+
+
+def test_the_letter_takes_the_organiser_and_an_insurance_that_is_valid_that_day(client, planned, streets):
+    with streets.writing() as s:
+        put_setting(s, "organiser", "Ana Verhoeven")
+        for title, ends in (("Old liability", date(2026, 10, 30)), ("Liability", date(2026, 12, 31))):
+            kept.add_paper(s, PaperDraft(kind="insurance", title=title, insured_sum="2 million euro", valid_to=ends))
+    text = letter(client)
+    assert "Ana Verhoeven" in text
+    assert "Insurance: Liability, 2 million euro, valid to Thursday 31 December 2026." in text
+    assert "Old liability" not in text
+    assert "teaching" not in text.partition("Insurance:")[2].partition("\n")[0]
+
+
+@pytest.mark.parametrize(
+    "paper",
+    [
+        PaperDraft(kind="insurance", title="No last day"),
+        PaperDraft(kind="insurance", title="Ends before", valid_to=date(2026, 10, 30)),
+        PaperDraft(kind="insurance", title="Begins after", valid_from=date(2026, 11, 1), valid_to=date(2027, 1, 1)),
+        PaperDraft(kind="other", title="Not insurance", valid_to=date(2027, 1, 1)),
+    ],
+)
+def test_the_letter_never_guesses_an_insurance(client, planned, streets, paper):
+    with streets.writing() as s:
+        kept.add_paper(s, paper)
+    assert "Insurance: [insurer, sum and number]." in letter(client)
+
+
+def test_the_letter_of_an_enquiry_without_a_workshop_guesses_nothing(client, streets):
+    bare = {
+        "workshop_id": None,
+        "first_day": None,
+        "last_day": None,
+        "from_time": None,
+        "to_time": None,
+        "people": None,
+    }
+    keep(streets, replace(ENQUIRY, activities=(), **bare))
+    text = letter(client)
+    for gap in ("[day]", "[from]", "[to]", "[time zone]", "[how many people]", "[what you ask for]", "[width"):
+        assert gap in text
+    assert "Foundry Lane" not in text
+
+
+def test_the_mail_program_gets_the_same_text(client, planned):
+    page = client.get("/enquiries/1").text
+    link = unescape(re.search(r'href="(mailto:[^"]+)"', page)[1])
+    parts = urlsplit(link)
+    assert parts.path == "permits@streets.example"
+    assert parse_qs(parts.query)["body"][0].replace("\r\n", "\n").strip() == letter(client).strip()
+
+
+@pytest.mark.parametrize(
+    ("contact", "path"),
+    [
+        ("", ""),
+        ("ring 555 0101", ""),
+        ("a@b.example?bcc=evil@evil.example&body=x", "a@b.example"),
+        ("desk <office@town.example>", "office@town.example"),
+    ],
+)
+def test_a_contact_becomes_one_address_at_most(client, streets, contact, path):
+    keep(streets, replace(ENQUIRY, contact=contact))
+    link = unescape(re.search(r'href="(mailto:[^"]+)"', client.get("/enquiries/1").text)[1])
+    parts = urlsplit(link)
+    assert parts.path == path
+    assert parse_qs(parts.query).keys() == {"subject", "body"}
+
+
+def test_what_the_workshop_became_since_is_told(client, planned, streets):
+    with streets.writing() as s:
+        moved = {"starts": WORKSHOP.starts + timedelta(days=1), "ends": WORKSHOP.ends + timedelta(days=1)}
+        kept.change_workshop(s, 1, 1, replace(WORKSHOP, **moved))
+    page = seen(client.get("/enquiries/1").text)
+    assert "Not asked for of Evening light as it is planned now:" in page
+    assert "it covers Saturday 31 October 2026, you come on Sunday 1 November 2026" in page
+
+
+def test_its_place_and_workshop_may_be_gone(client, planned, streets):
+    with streets.writing() as s:
+        kept.delete_workshop(s, 1, 1)
+        kept.delete_area(s, 1, 1)
+    page = client.get("/enquiries/1")
+    assert page.status_code == 200
+    assert "Old streets" in page.text
+    assert client.get("/enquiries").status_code == 200
+    assert client.get("/enquiries/1/edit").status_code == 200
