@@ -14,11 +14,12 @@ import numpy as np
 import pytest
 from shapely import LineString, Point, Polygon, get_parts, union_all
 
-from models.light.kit import Flash
+from models.light.battery import BatterySet
+from models.light.kit import Camera, Flash, Modifier, Trigger
 from models.planning.demo import HAVENMARK, files_stamp, open_demo
 from models.problems import InputProblem
 from models.store.engine import Store
-from models.store.kit import TABLES, list_kit
+from models.store.kit import list_kit
 from models.store.spots import Spot, add_spot, count_spots, find_spot, list_spots
 from models.store.town import BuildingRow, buildings_in, in_metres, list_imports, packed_walls_near, trees_near
 from models.street.plane import LocalPlane
@@ -75,7 +76,7 @@ def test_it_holds_what_a_town_needs(town: Store, spots: dict[str, Spot]) -> None
         assert f"{row.buildings} footprints" in (HAVENMARK / "README.md").read_text("utf-8")
         assert 0 < row.assumed_buildings < row.buildings / 10
         assert min(row.trees, row.footways, row.lamps) >= 40
-        kit = tuple(list_kit(s, kind) for kind in TABLES)
+        kit = tuple(list_kit(s, kind) for kind in (Flash, Modifier, Camera, Trigger, BatterySet))
         assert [len(pieces) for pieces in kit] == [4, 6, 2, 2, 3]
         first = kit[0][0]
         assert first.name == "small flash, guide number 20"
