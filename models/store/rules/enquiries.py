@@ -53,10 +53,6 @@ def enquiries_for(s: Session, area_ids: Iterable[int], *spot_ids: int | None) ->
     return shelf.list(s, sa.or_(enquiries.c.area_id.in_(set(area_ids)), about_spot), order_by=BY_DAY)
 
 
-def enquiries_of_workshop(s: Session, workshop_id: int) -> tuple[Enquiry, ...]:
-    return shelf.list(s, enquiries.c.workshop_id == workshop_id, order_by=BY_DAY)
-
-
 def change_enquiry(
     s: Session, enquiry_id: int, version: int, draft: EnquiryDraft, *, now: datetime | None = None
 ) -> Enquiry:

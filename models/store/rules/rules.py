@@ -49,10 +49,6 @@ def list_rules(s: Session, *, limit: int | None = None, offset: int = 0) -> tupl
     return shelf.list(s, order_by=ORDER, limit=limit, offset=offset)
 
 
-def count_rules(s: Session) -> int:
-    return shelf.count(s)
-
-
 def rules_of_area(s: Session, area_id: int) -> tuple[Rule, ...]:
     return rules_for(s, (area_id,), None)
 

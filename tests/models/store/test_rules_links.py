@@ -22,14 +22,12 @@ from models.store.rules import (
     change_rule,
     change_workshop,
     count_areas,
-    count_rules,
     count_workshops,
     delete_area,
     delete_enquiry,
     delete_rule,
     delete_workshop,
     enquiries_for,
-    enquiries_of_workshop,
     get_rule,
     list_areas,
     list_enquiries,
@@ -74,7 +72,6 @@ def test_rules_of_areas_and_of_the_spot(store, spot, area):
         assert rules_for(s, (other.id,), None) == (quay,)
         assert rules_for(s, (), None) == ()
         assert list_rules(s, limit=1, offset=1) == (quay,)
-        assert count_rules(s) == 3
 
 
 def test_of_many_rules_the_bad_one_is_named_and_none_is_kept(store, area):
@@ -83,7 +80,7 @@ def test_of_many_rules_the_bad_one_is_named_and_none_is_kept(store, area):
             add_rules(s, [rule_draft(area_id=area.id), rule_draft(area_id=area.id, activity="busking")])
         assert problem.value.field == "rule 2: activity"
         add_rules(s, [])
-        assert count_rules(s) == 0
+        assert list_rules(s) == ()
 
 
 def test_an_area_put_aside_takes_its_rules_along_and_brings_them_back(store, area):
@@ -92,7 +89,7 @@ def test_an_area_put_aside_takes_its_rules_along_and_brings_them_back(store, are
         deleted = add_rule(s, rule_draft(area_id=area.id))
         delete_rule(s, deleted.id, 1)
         delete_area(s, area.id, 1)
-        assert (list_rules(s), rules_of_area(s, area.id), count_rules(s)) == ((), (), 0)
+        assert list_rules(s) == rules_of_area(s, area.id) == ()
         for act in (get_rule, lambda s, number: change_rule(s, number, 1, rule_draft(area_id=area.id))):
             with pytest.raises(Missing):
                 act(s, rule.id)
@@ -183,7 +180,7 @@ def test_an_enquiry_outlives_its_workshop(store, spot):
     with store.writing() as s:
         workshop, later = (add_workshop(s, workshop_draft(spot.id)) for _ in range(2))
         enquiry = add_enquiry(s, replace(ASKED_OF_PARK, spot_id=spot.id, workshop_id=workshop.id))
-        assert enquiries_of_workshop(s, workshop.id) == (enquiry,)
+        assert enquiry.workshop_id == workshop.id
         delete_workshop(s, workshop.id, 1, now=LONG_AGO)
         delete_workshop(s, later.id, 1, now=NOON)
         assert list_enquiries(s) == (replace(enquiry, workshop_id=None),)
