@@ -200,14 +200,21 @@ def _answer(coming: Sequence[Coming], due: Dues, today: date) -> str:
 def _asks(due: Dues, today: date) -> str:
     over = sum(asking.overdue for asking in due.ask)
     now = sum(asking.by is None and not asking.overdue for asking in due.ask)
-    counts = [f"{over} overdue"] * bool(over) + [f"{now} to be asked now"] * bool(now)
-    parts = [f"{'Question' if over + now == 1 else 'Questions'}: {listed(counts)}"] * bool(counts)
+    counts = [_many(over, "question") + " overdue"] * bool(over)
+    counts += [_many(now, "" if over else "question") + " to be asked now"] * bool(now)
+    parts = [listed(counts)] * bool(counts)
     later = next((asking for asking in due.ask if asking.by and not asking.overdue), None)
     if later and later.by:
         whom = later.whom or NOT_KNOWN
         parts.append(f"the next is due by {day_words(later.by)}, {until_words(later.by, today)}: ask {whom}")
     said = "; ".join(parts)
     return f"{said[:1].upper()}{said[1:]}." if said else ""
+
+
+def _many(count: int, what: str) -> str:
+    """'1 question is', '3 questions are', '2 are'."""
+    noun = f" {what}{'' if count == 1 else 's'}" if what else ""
+    return f"{count}{noun} {'is' if count == 1 else 'are'}"
 
 
 def _others(due: Dues) -> str:
