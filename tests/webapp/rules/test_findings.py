@@ -127,6 +127,16 @@ def test_a_word_that_cannot_be_read_stays_with_what_is_wrong(client, name, text)
     assert (twin.status_code, twin.json["field"]) == (422, name)
 
 
+def test_links_carry_the_what_if_from_page_to_page(client):
+    page = client.get(f"{HERE}&group=12").text
+    words = "on=2026-10-31&amp;at=17:00&amp;group=12"
+    for path in ("/spots/1", "/workshops", "/times", "/spots/1/rules.json"):
+        assert f'href="{path}?{words}"' in page
+    assert f'action="/spots/1/rules/told?{words}"' in page
+    assert re.search(r'href="/enquiries/new\?[^"]*group=12[^"]*activity=group', page)
+    assert 'href="/rules/new?activity=group&amp;spot=1"' in page
+
+
 def test_a_bad_moment_is_said_in_the_bar(client):
     assert client.get("/spots/1/rules?on=2026-03-29&at=02:30").status_code == 422
     assert client.get("/spots/1/rules.json?on=2026-03-29&at=02:30").json["field"] == "time"
@@ -214,7 +224,7 @@ def test_what_was_told_can_be_taken_back(client, store):
 def test_what_cannot_have_been_told_is_refused(client, store, address, form, status):
     assert client.send(address, form).status_code == status
     with store.reading() as s:
-        assert kept.count_rules(s) == 0
+        assert len(kept.list_rules(s)) == 0
 
 
 def test_a_told_rule_of_another_spot_is_left_alone(client, store):
@@ -225,7 +235,7 @@ def test_a_told_rule_of_another_spot_is_left_alone(client, store):
     for rule in (written, elsewhere):
         assert client.send(f"/spots/1/rules/told/{rule.id}/undoing", {}).status_code == 404
     with store.reading() as s:
-        assert kept.count_rules(s) == 2
+        assert len(kept.list_rules(s)) == 2
 
 
 def test_telling_needs_the_token_of_a_page(client):
