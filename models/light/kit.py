@@ -1,7 +1,4 @@
-"""The kit as it is stored and chosen from: flash, modifier, camera, trigger, gel, and the choice made for one setup.
-
-What is kept answers "not known" for the rest of a data sheet; FlashSheet, ModifierSheet and TriggerSheet know it.
-"""
+"""The kit as it is stored and chosen from: flash, modifier, camera, trigger, and the choice made for one setup."""
 
 from __future__ import annotations
 
@@ -30,7 +27,8 @@ class Flash:
     guide_numbers: (zoom in mm, guide number in metres at ISO 100 and full power), by rising zoom; a head that does not
     zoom has one pair. measured: someone metered them outdoors. lowest_power: the fraction its ladder ends at.
     recycle_full_s: after a full-power flash, fresh rechargeable cells. clean_sync_s: the shortest shutter time that
-    still takes in the whole flash. hss_loss_stops: what high-speed sync costs, None if the flash has none.
+    still takes in the whole flash. hss_loss_stops: what high-speed sync costs, None if the flash has none. heat: printed
+    heat limits, as far as known. rungs_per_stop: the finest step of its power ladder, 3 for thirds of a stop.
     """
 
     id: str
@@ -42,6 +40,8 @@ class Flash:
     clean_sync_s: float = 1 / 250
     hss_loss_stops: float | None = None
     beam_note: str = ""
+    heat: tuple[HeatRow, ...] = ()
+    rungs_per_stop: int = 3
 
     def __post_init__(self) -> None:
         if not self.guide_numbers:
@@ -56,16 +56,8 @@ class Flash:
             raise InputProblem("lowest_power", "must be a fraction of full power, such as 1/128")
         if self.hss_loss_stops is not None and not 0 <= self.hss_loss_stops < 10:
             raise InputProblem("hss_loss_stops", "give the stops that high-speed sync costs, 0 to 10")
-
-    @property
-    def heat(self) -> tuple[HeatRow, ...]:
-        """Printed heat limits, as far as known."""
-        return ()
-
-    @property
-    def rungs_per_stop(self) -> int:
-        """The finest step of its power ladder: 3 for thirds of a stop."""
-        return 3
+        if self.rungs_per_stop not in (1, 2, 3):
+            raise InputProblem("rungs_per_stop", "a ladder has 1, 2 or 3 rungs a stop")
 
     def guide_doubt_stops(self, zoom_mm: float) -> float:
         """How far the guide number may lie off at a zoom: half a stop for a printed one, less for a metered one."""
@@ -78,33 +70,32 @@ class Flash:
 
 
 @dataclass(frozen=True, slots=True)
-class FlashSheet(Flash):
-    """A flash with all of its data sheet: heat rows, and 1, 2 or 3 rungs a stop on its power ladder."""
-
-    heat: tuple[HeatRow, ...] = ()
-    rungs_per_stop: int = 3
-
-    def __post_init__(self) -> None:
-        Flash.__post_init__(self)
-        if self.rungs_per_stop not in (1, 2, 3):
-            raise InputProblem("rungs_per_stop", "a ladder has 1, 2 or 3 rungs a stop")
-
-
-@dataclass(frozen=True, slots=True)
 class Modifier:
-    """What stands before the head. Its loss belongs to the zoom it was measured at (None: not recorded)."""
+    """What stands before the head. Its loss belongs to the zoom it was measured at (None: not recorded).
+
+    beam_deg: full angle of the beam behind it. face_m: width and height of its lit face. None where not known.
+    """
 
     id: str
     name: str
     kind: ModifierKind
     loss_stops: float
     measured_zoom_mm: float | None = None
+    beam_deg: float | None = None
+    face_m: tuple[float, float] | None = None
+    weight_kg: float | None = None
 
     def __post_init__(self) -> None:
         if not 0 <= self.loss_stops < 10:
             raise InputProblem("loss_stops", "give the stops it takes, 0 to 10")
         if self.measured_zoom_mm is not None:
             above_zero("measured_zoom_mm", self.measured_zoom_mm)
+        if self.beam_deg is not None and not 0 < self.beam_deg < 180:
+            raise InputProblem("beam_deg", "give the full angle of the beam, 0 to 180 degrees")
+        if self.face_m is not None:
+            above_zero("face_m", *self.face_m)
+        if self.weight_kg is not None:
+            above_zero("weight_kg", self.weight_kg)
 
     @property
     def zooms(self) -> bool:
@@ -120,39 +111,6 @@ class Modifier:
     def loss_note(self) -> str:
         """What is said about where the loss comes from, empty where it is as kept."""
         return ""
-
-    @property
-    def beam_deg(self) -> float | None:
-        """Full angle of the beam behind it, None: not known."""
-        return None
-
-    @property
-    def face_m(self) -> tuple[float, float] | None:
-        """Width and height of its lit face, None: not known."""
-        return None
-
-    @property
-    def weight_kg(self) -> float | None:
-        """None: not known."""
-        return None
-
-
-@dataclass(frozen=True, slots=True)
-class ModifierSheet(Modifier):
-    """A modifier with all of its data sheet: full angle of its beam, width and height of its face, weight."""
-
-    beam_deg: float | None = None
-    face_m: tuple[float, float] | None = None
-    weight_kg: float | None = None
-
-    def __post_init__(self) -> None:
-        Modifier.__post_init__(self)
-        if self.beam_deg is not None and not 0 < self.beam_deg < 180:
-            raise InputProblem("beam_deg", "give the full angle of the beam, 0 to 180 degrees")
-        if self.face_m is not None:
-            above_zero("face_m", *self.face_m)
-        if self.weight_kg is not None:
-            above_zero("weight_kg", self.weight_kg)
 
 
 @dataclass(frozen=True, slots=True)
@@ -183,30 +141,16 @@ class Camera:
 
 @dataclass(frozen=True, slots=True)
 class Trigger:
-    """What fires the flash off the camera, and the fastest shutter it keeps up with."""
+    """What fires the flash off the camera, and the fastest shutter it keeps up with. channels: None where not known."""
 
     id: str
     name: str
     sync_s: float = 1 / 200
     passes_hss: bool = False
-
-    def __post_init__(self) -> None:
-        above_zero("sync_s", self.sync_s)
-
-    @property
-    def channels(self) -> int | None:
-        """How many channels it has, None: not known."""
-        return None
-
-
-@dataclass(frozen=True, slots=True)
-class TriggerSheet(Trigger):
-    """A trigger with all of its data sheet."""
-
     channels: int | None = None
 
     def __post_init__(self) -> None:
-        Trigger.__post_init__(self)
+        above_zero("sync_s", self.sync_s)
         if self.channels is not None and self.channels < 1:
             raise InputProblem("channels", "a trigger has at least one channel")
 

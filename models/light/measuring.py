@@ -16,7 +16,7 @@ import numpy as np
 
 from models.light.accessories import above_zero
 from models.light.calibration import READING_STOPS, Posterior, Reading, ReadingKind, posterior
-from models.light.kit import UNMEASURED_DOUBT_STOPS, Flash, FlashSheet, Modifier, ModifierSheet
+from models.light.kit import UNMEASURED_DOUBT_STOPS, Flash, Modifier
 from models.light.series import stops_words, tenths
 from models.problems import InputProblem
 
@@ -78,7 +78,7 @@ class Metered:
 
 
 @dataclass(frozen=True, slots=True)
-class MeteredFlash(FlashSheet):
+class MeteredFlash(Flash):
     """A flash with its guide numbers as metered. A zoom that nobody metered is moved by as much as its neighbours that
     somebody did, and keeps the doubt of a printed one. printed: the guide numbers as they were."""
 
@@ -97,7 +97,7 @@ class MeteredFlash(FlashSheet):
 
 
 @dataclass(frozen=True, slots=True)
-class MeteredModifier(ModifierSheet):
+class MeteredModifier(Modifier):
     """A modifier with its loss as metered. kept_loss_stops: the loss it was down for."""
 
     metered: Metered | None = None
@@ -123,7 +123,7 @@ def metered_flash(flash: Flash, readings: Iterable[FlashReading]) -> Flash:
     metered = tuple(_guide_number(zoom_mm, at_zoom) for zoom_mm, at_zoom in _by_zoom(flash, None, readings).items())
     if not metered:
         return flash
-    sheet = {field.name: getattr(flash, field.name) for field in fields(FlashSheet)}
+    sheet = {field.name: getattr(flash, field.name) for field in fields(Flash)}
     given = sheet | {"guide_numbers": _moved(flash, metered), "measured": True}
     return MeteredFlash(**given, metered=metered, printed=flash.guide_numbers)
 
@@ -142,7 +142,7 @@ def metered_modifier(modifier: Modifier, flashes: Iterable[Flash], readings: Seq
         return modifier
     zoom_mm = max(losses, key=lambda loss: loss.last_on).zoom_mm
     metered = _mean_loss([loss for loss in losses if loss.zoom_mm == zoom_mm])
-    sheet = {field.name: getattr(modifier, field.name) for field in fields(ModifierSheet)}
+    sheet = {field.name: getattr(modifier, field.name) for field in fields(Modifier)}
     given = sheet | {"loss_stops": max(metered.value, 0.0), "measured_zoom_mm": zoom_mm}
     return MeteredModifier(**given, metered=metered, kept_loss_stops=modifier.loss_stops)
 

@@ -3,26 +3,27 @@
 from __future__ import annotations
 
 from dataclasses import dataclass, fields
-from typing import Any, TypeVar
+from typing import Any, Generic, TypeVar
 
 import sqlalchemy as sa
 from sqlalchemy.orm import Session
 
+from models.light.accessories import Filter, Gel, HeatRow, Stand
 from models.light.battery import BatterySet
 from models.light.kit import Camera, Flash, Modifier, Trigger
 from models.problems import InputProblem
-from models.store.types import NestedTuple, metadata
+from models.store.types import NestedTuple, TupleAsJson, metadata
 from models.street.spot import readable
 
-AnyItem = Flash | Modifier | Camera | Trigger | BatterySet
+AnyItem = Flash | Modifier | Camera | Trigger | BatterySet | Gel | Filter | Stand
 Item = TypeVar("Item", bound=AnyItem)
 
 
 @dataclass(frozen=True, slots=True)
-class KitEntry:
+class KitEntry(Generic[Item]):
     """A piece of kit as kept; hand `version` back with a change."""
 
-    item: AnyItem
+    item: Item
     version: int
     retired: bool
 
@@ -30,7 +31,7 @@ class KitEntry:
 class KitClash(Exception):
     """Somebody changed the piece in between; `current` is what is kept now."""
 
-    def __init__(self, current: KitEntry) -> None:
+    def __init__(self, current: KitEntry[Any]) -> None:
         super().__init__(f"{current.item.id} is at version {current.version} by now")
         self.current = current
 
@@ -58,12 +59,17 @@ TABLES: dict[type, sa.Table] = {
         sa.Column("clean_sync_s", sa.Float, nullable=False),
         sa.Column("hss_loss_stops", sa.Float),
         sa.Column("beam_note", sa.Text, nullable=False),
+        sa.Column("heat", TupleAsJson(HeatRow), nullable=False),
+        sa.Column("rungs_per_stop", sa.Integer, nullable=False),
     ),
     Modifier: _table(
         "modifiers",
         sa.Column("kind", sa.Text, nullable=False),
         sa.Column("loss_stops", sa.Float, nullable=False),
         sa.Column("measured_zoom_mm", sa.Float),
+        sa.Column("beam_deg", sa.Float),
+        sa.Column("face_m", NestedTuple),
+        sa.Column("weight_kg", sa.Float),
     ),
     Camera: _table(
         "cameras",
@@ -78,6 +84,7 @@ TABLES: dict[type, sa.Table] = {
         "triggers",
         sa.Column("sync_s", sa.Float, nullable=False),
         sa.Column("passes_hss", sa.Boolean, nullable=False),
+        sa.Column("channels", sa.Integer),
     ),
     BatterySet: _table(
         "battery_sets",
@@ -85,14 +92,31 @@ TABLES: dict[type, sa.Table] = {
         sa.Column("full_flashes", sa.Integer, nullable=False),
         sa.Column("recycle_factor", sa.Float, nullable=False),
     ),
+    Gel: _table(
+        "gels",
+        sa.Column("loss_stops", sa.Float, nullable=False),
+        sa.Column("shift_mired", sa.Float, nullable=False),
+    ),
+    Filter: _table("filters", sa.Column("stops", sa.Float, nullable=False)),
+    Stand: _table(
+        "stands",
+        sa.Column("highest_m", sa.Float, nullable=False),
+        sa.Column("across_m", sa.Float, nullable=False),
+        sa.Column("weight_kg", sa.Float, nullable=False),
+    ),
 }
 
 
 def list_kit(s: Session, kind: type[Item]) -> tuple[Item, ...]:
     """The pieces of one kind, retired ones left out."""
+    return tuple(entry.item for entry in list_entries(s, kind) if not entry.retired)
+
+
+def list_entries(s: Session, kind: type[Item]) -> tuple[KitEntry[Item], ...]:
+    """The pieces of one kind with their versions, retired ones too."""
     table = TABLES[kind]
-    rows = s.execute(sa.select(table).where(table.c.retired.is_(False)).order_by(table.c.number))
-    return tuple(_item(kind, row) for row in rows)
+    rows = s.execute(sa.select(table).order_by(table.c.number))
+    return tuple(KitEntry(_item(kind, row), row.version, row.retired) for row in rows)
 
 
 def add_kit(s: Session, item: AnyItem) -> None:
@@ -103,14 +127,14 @@ def add_kit(s: Session, item: AnyItem) -> None:
     s.execute(sa.insert(table).values(version=1, retired=False, **_columns(item)))
 
 
-def get_kit(s: Session, kind: type[AnyItem], item_id: str) -> KitEntry | None:
+def get_kit(s: Session, kind: type[Item], item_id: str) -> KitEntry[Item] | None:
     """One piece with its version, retired or not."""
     table = TABLES[kind]
     row = s.execute(sa.select(table).where(table.c.id == item_id)).one_or_none()
     return None if row is None else KitEntry(_item(kind, row), row.version, row.retired)
 
 
-def change_kit(s: Session, version: int, item: AnyItem, *, retired: bool = False) -> KitEntry:
+def change_kit(s: Session, version: int, item: Item, *, retired: bool = False) -> KitEntry[Item]:
     """The piece of this id as given, and retired or brought back; KitClash if it is no longer at this version."""
     table = TABLES[type(item)]
     query = sa.update(table).where(table.c.id == item.id, table.c.version == version)

@@ -19,7 +19,7 @@ from models.light.beam import beam_diameter_m, zoom_angle_deg
 from models.light.exposure import Settings
 from models.light.gels import GELS, kelvin_through
 from models.light.heat import Fired, flashes_in_a_row, level, wait_s
-from models.light.kit import Camera, Flash, FlashSheet, HeatRow, guide_numbers_m
+from models.light.kit import Camera, Flash, HeatRow, guide_numbers_m
 from models.light.measuring import FlashReading, metered_flash
 from models.light.power import Power, rung
 from models.light.setup import Light, Setup, distance_at_working_aperture_m, light_figures, setup_figures
@@ -160,7 +160,7 @@ def test_printed_heat_limits(row_id: str) -> None:
     """Fired without a pause the printed number fits and no more; after the printed rest the whole number fits again."""
     (row,) = [row for row in table("setups.csv") if row["id"] == row_id]
     heat = heat_rows(row)
-    unit = FlashSheet("f", "flash", ((35, 30),), heat=heat)
+    unit = Flash("f", "flash", ((35, 30),), heat=heat)
     assert [one.flashes for one in heat] == ([15, 40] if row_id == "fl-088" else [20])
     for one in heat:
         for power in (one.from_power, one.to_power):

@@ -7,16 +7,16 @@ from typing import Any
 from hypothesis import strategies as st
 
 from models.light.battery import BatterySet
-from models.light.kit import Camera, Flash, FlashSheet, HeatRow, Modifier, ModifierSheet, Trigger
+from models.light.kit import Camera, Flash, HeatRow, Modifier, Trigger
 from models.light.setup import ROLES, Light, Setup
 
 SMALL = Flash("small", "small flash", ((24, 20), (50, 28), (105, 40)), measured=True)
-LARGE = FlashSheet(
+LARGE = Flash(
     "large", "large flash", ((24, 28), (50, 42), (200, 60)), measured=True, heat=(HeatRow(1, 1 / 2, 20, 600),)
 )
-BOX = ModifierSheet("box", "the box", "box", 2.0, 24, face_m=(0.4, 0.4), weight_kg=0.5)
-UMBRELLA = ModifierSheet("umbrella", "the umbrella", "umbrella", 1.5, 35, face_m=(1.0, 1.0), weight_kg=0.6)
-GRID = ModifierSheet("grid", "the grid", "grid", 1.0, 50, beam_deg=20.0)
+BOX = Modifier("box", "the box", "box", 2.0, 24, face_m=(0.4, 0.4), weight_kg=0.5)
+UMBRELLA = Modifier("umbrella", "the umbrella", "umbrella", 1.5, 35, face_m=(1.0, 1.0), weight_kg=0.6)
+GRID = Modifier("grid", "the grid", "grid", 1.0, 50, beam_deg=20.0)
 CELLS = BatterySet("aa", "four cells", "rechargeable", 150)
 CAMERA = Camera("body", "camera", sync_s=1 / 200, widest_aperture=1.8, smallest_aperture=16)
 RADIO = Trigger("radio", "radio", 1 / 200)

@@ -11,7 +11,7 @@ from hypothesis import strategies as st
 from models.light.card import CHECKS, Station, channels_for, dial_card, one_setting, rigging
 from models.light.exposure import START, EvFigure
 from models.light.gels import GELS, white_balance_words
-from models.light.kit import Camera, Modifier, Trigger, TriggerSheet
+from models.light.kit import Camera, Modifier, Trigger
 from models.light.solve import solve, solve_at
 from models.light.wanted import Wanted
 from models.problems import InputProblem
@@ -48,14 +48,14 @@ def test_the_white_balance_follows_the_key() -> None:
 
 def test_every_station_has_a_channel_of_its_own() -> None:
     assert channels_for([RADIO, RADIO, None, RADIO]) == (1, 2, None, 3)
-    few = TriggerSheet("few", "few", channels=1)
+    few = Trigger("few", "few", channels=1)
     assert channels_for([RADIO, few, RADIO]) == (2, 1, 3)
     with pytest.raises(InputProblem, match="few has 1 channels; station 3 needs one of its own"):
         channels_for([few, RADIO, few])
     assert channels_for([]) == ()
 
 
-@given(st.lists(st.none() | st.integers(1, 9).map(lambda n: TriggerSheet("t", "t", channels=n)), max_size=8))
+@given(st.lists(st.none() | st.integers(1, 9).map(lambda n: Trigger("t", "t", channels=n)), max_size=8))
 def test_channels_differ_and_exist_or_are_refused_for_want_of_them(triggers: list[Trigger | None]) -> None:
     counts = sorted(one.channels or 0 for one in triggers if one is not None)
     if any(count < place for place, count in enumerate(counts, start=1)):

@@ -15,15 +15,15 @@ from models.light.heat import (
     steady_every_s,
     wait_s,
 )
-from models.light.kit import FlashSheet, HeatRow
+from models.light.kit import Flash, HeatRow
 from tests.models.light.setups import SMALL
 
 STRONG, WEAK = HeatRow(1, 1 / 2, 15, 600), HeatRow(1 / 4, 1 / 128, 40, 600)
 """A small shoe-mount flash's manual: tests/authorities/data/flash.csv, fl-088."""
 
-FLASH = FlashSheet("f", "flash", ((24, 20),), heat=(STRONG, WEAK))
-FULL_ONLY = FlashSheet("f", "flash", ((24, 20),), heat=(HeatRow(1, 1, 20, 600),))
-BRIEF = FlashSheet("f", "flash", ((24, 20),), heat=(HeatRow(1, 1 / 2, 6, 240), HeatRow(1 / 4, 1 / 128, 12, 240)))
+FLASH = Flash("f", "flash", ((24, 20),), heat=(STRONG, WEAK))
+FULL_ONLY = Flash("f", "flash", ((24, 20),), heat=(HeatRow(1, 1, 20, 600),))
+BRIEF = Flash("f", "flash", ((24, 20),), heat=(HeatRow(1, 1 / 2, 6, 240), HeatRow(1 / 4, 1 / 128, 12, 240)))
 powers = st.sampled_from([2 ** (-k / 3) for k in range(22)])
 
 
@@ -115,5 +115,5 @@ def test_no_ways_where_none_are_needed_or_no_second_unit_is_there() -> None:
     assert heat_ways(FLASH, 1 / 2, 10, 19) == ()
     assert heat_ways(SMALL, 1, 1, 1000) == ()
     assert heat_ways(FLASH, 1 / 2, 10, 60, spare=False) == ()
-    only_full = FlashSheet("f", "flash", ((24, 20),), lowest_power=1, heat=(HeatRow(1, 1, 20, 600),))
+    only_full = Flash("f", "flash", ((24, 20),), lowest_power=1, heat=(HeatRow(1, 1, 20, 600),))
     assert [way.kind for way in heat_ways(only_full, 1, 5, 60)] == ["swap units"]

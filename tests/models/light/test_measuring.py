@@ -12,7 +12,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from models.light.calibration import NEVER_UNDER_STOPS, READING_STOPS
-from models.light.kit import UNMEASURED_DOUBT_STOPS, Choice, Flash, FlashSheet, HeatRow, Modifier
+from models.light.kit import UNMEASURED_DOUBT_STOPS, Choice, Flash, HeatRow, Modifier
 from models.light.measuring import FlashReading, MeteredFlash, MeteredModifier, metered_flash, metered_modifier
 from models.light.reserve import guide_number
 from models.problems import InputProblem
@@ -86,7 +86,7 @@ def test_between_two_metered_zooms_the_move_is_in_between_and_new_zooms_are_kept
 
 
 def test_what_the_sheet_says_besides_stays() -> None:
-    sheet = FlashSheet("f", "flash", ((24, 20),), heat=(HeatRow(1, 1, 20, 600),), rungs_per_stop=2)
+    sheet = Flash("f", "flash", ((24, 20),), heat=(HeatRow(1, 1, 20, 600),), rungs_per_stop=2)
     found = metered_flash(sheet, [reading(flash_id="f")])
     assert (found.heat, found.rungs_per_stop, found.name, found.measured) == (sheet.heat, 2, "flash", True)
 

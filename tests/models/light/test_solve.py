@@ -11,7 +11,7 @@ from hypothesis import assume, given
 from hypothesis import strategies as st
 
 from models.light.exposure import START, EvFigure
-from models.light.kit import Flash, FlashSheet
+from models.light.kit import Flash
 from models.light.setup import Setup, light_figures, setup_figures
 from models.light.solve import solve
 from models.light.wanted import Wanted, shares_wanted
@@ -164,7 +164,7 @@ def test_a_wanted_aperture_is_kept(aperture: float, subject: float) -> None:
 
 
 def test_a_coarse_ladder_is_kept_to() -> None:
-    coarse = light(flash=FlashSheet("f", "f", ((24, 28),), measured=True, rungs_per_stop=1))
+    coarse = light(flash=Flash("f", "f", ((24, 28),), measured=True, rungs_per_stop=1))
     (key,) = solve(setup(coarse), Wanted(), EvFigure(9), EvFigure(10)).lights
     assert log2(key.light.power) == round(log2(key.light.power))
 
