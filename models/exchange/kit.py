@@ -1,8 +1,8 @@
 """The kit as a TOML file, read and written: [[flash]], [[modifier]], [[camera]], [[trigger]], [[battery]], [[gel]],
 [[filter]], [[stand]], in the order to be shown.
 
-Fractions may stand as text: sync_s = "1/200". Guide numbers are a list of [zoom in mm, metres at ISO 100]; heat limits a
-list of {from_power, to_power, flashes, rest_s}.
+Fractions may stand as text: sync_s = "1/200". Guide numbers are a list of [zoom in mm, metres at ISO 100]; heat limits
+a list of {from_power, to_power, flashes, rest_s}.
 """
 
 from __future__ import annotations
@@ -114,8 +114,7 @@ def _toml(value: Any, name: str = "") -> str:
     if isinstance(value, tuple):
         return f"[{', '.join(map(_toml, value))}]"
     if is_dataclass(value):
-        return (
-            f"{{{', '.join(f'{part.name} = {_toml(getattr(value, part.name), part.name)}' for part in fields(value))}}}"
-        )
-    parts = round(1 / value) if name in _AS_FRACTION else 0
-    return f'"1/{parts}"' if parts and 1 / parts == value else repr(value)
+        parts = (f"{field.name} = {_toml(getattr(value, field.name), field.name)}" for field in fields(value))
+        return f"{{{', '.join(parts)}}}"
+    under = round(1 / value) if name in _AS_FRACTION else 0
+    return f'"1/{under}"' if under and 1 / under == value else repr(value)

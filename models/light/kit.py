@@ -27,8 +27,8 @@ class Flash:
     guide_numbers: (zoom in mm, guide number in metres at ISO 100 and full power), by rising zoom; a head that does not
     zoom has one pair. measured: someone metered them outdoors. lowest_power: the fraction its ladder ends at.
     recycle_full_s: after a full-power flash, fresh rechargeable cells. clean_sync_s: the shortest shutter time that
-    still takes in the whole flash. hss_loss_stops: what high-speed sync costs, None if the flash has none. heat: printed
-    heat limits, as far as known. rungs_per_stop: the finest step of its power ladder, 3 for thirds of a stop.
+    still takes in the whole flash. hss_loss_stops: what high-speed sync costs, None if the flash has none. heat:
+    printed limits, as far as known. rungs_per_stop: the finest step of its power ladder, 3 for thirds of a stop.
     """
 
     id: str

@@ -47,7 +47,7 @@ def test_fractions_and_pairs(tmp_path: Path) -> None:
         (GOOD.replace("20", "-20"), "flash 1: guide_numbers: must be a number above zero"),
         (GOOD.replace('"1/160"', '"fast"'), "trigger 1: lacks a value, or has text where a number belongs"),
         (GOOD.replace('"1/160"', '"1/0"'), "trigger 1: lacks a value, or has text where a number belongs"),
-        (GOOD + 'brand = "none"', "trigger 1: does not know brand; it knows id, name, passes_hss, sync_s"),
+        (GOOD + 'brand = "none"', "trigger 1: does not know brand; it knows channels, id, name, passes_hss, sync_s"),
     ],
 )
 def test_bad_kit_is_named(tmp_path: Path, text: str, message: str) -> None:
