@@ -6,7 +6,7 @@ from collections.abc import Mapping
 
 from flask import Response, flash, make_response, redirect, render_template, request, url_for
 
-from models.planning.rules.enquiries import change_enquiry, delete_enquiry, get_enquiry, restore_enquiry
+from models.planning.rules.enquiries import change_enquiry, delete_enquiry, find_enquiry, get_enquiry, restore_enquiry
 from models.planning.rules.enquiry_form import (
     activity_field,
     enquiry_form_of,
@@ -30,7 +30,7 @@ def edit(enquiry_id: int) -> Response:
 
 @pages.post("/enquiries/<int:enquiry_id>")
 def change(enquiry_id: int) -> Response:
-    enquiry, made_from = get_enquiry(store(), enquiry_id), version()
+    enquiry, made_from = find_enquiry(store(), enquiry_id), version()
     try:
         draft = read_enquiry_form(request.form, enquiry, today())
         changed = change_enquiry(store(), enquiry_id, made_from, draft, now=now())

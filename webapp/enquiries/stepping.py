@@ -28,7 +28,7 @@ def new_step(enquiry_id: int) -> Response:
 
 @pages.post("/enquiries/<int:enquiry_id>/steps")
 def step(enquiry_id: int) -> Response:
-    made_from, enquiry = version(), planning.get_enquiry(store(), enquiry_id)
+    made_from, enquiry = version(), planning.find_enquiry(store(), enquiry_id)
     try:
         draft, note = read_move(request.form, enquiry, today())
         moved = planning.move_enquiry(store(), enquiry_id, made_from, draft, note=note, now=now())
@@ -51,11 +51,13 @@ def take_back(enquiry_id: int) -> Response:
 
 def _clash(clash: Clash) -> Response:
     """What was typed stays; sent once more it is a step from where the enquiry stands now, if that leads there."""
-    if clash.deleted:
-        raise clash
-    state = request.form.get("state", "")
-    problem = f"somebody changed this enquiry while you were typing; it is {STATES[clash.current.state]} now."
-    return _form(clash.current, state, request.form, {"state": problem}, status=409)
+    done = "deleted this enquiry while you were typing"
+    if not clash.deleted:
+        done = f"changed this enquiry while you were typing; it is {STATES[clash.current.state]} now"
+    problems = {"state": f"somebody {done}."}
+    return _form(
+        clash.current, request.form.get("state", ""), request.form, problems, deleted=clash.deleted, status=409
+    )
 
 
 def _form(
@@ -65,6 +67,7 @@ def _form(
     problems: Mapping[str, str] | None = None,
     *,
     made_from: int | None = None,
+    deleted: bool = False,
     status: int = 422,
 ) -> Response:
     """status: where there is a problem."""
@@ -76,6 +79,7 @@ def _form(
         problems=problems or {},
         understood=understood_enquiry(form, today()),
         version=made_from or enquiry.version,
+        deleted=deleted,
         fields=fields,
     )
     return make_response(page, status if problems else 200)

@@ -41,10 +41,11 @@ def edit(paper_id: int) -> Response:
 
 @pages.post("/papers/<int:paper_id>")
 def change(paper_id: int) -> Response:
-    paper, made_from = planning.get_paper(store(), paper_id), version()
+    made_from = version()
     try:
         changed = planning.change_paper(store(), paper_id, made_from, read_paper_form(request.form, today()))
     except InputProblems as problems:
+        paper = planning.get_paper(store(), paper_id)
         return _form(request.form, paper, problems=problems.by_field, made_from=made_from)
     except Clash as clash:
         other = differing(paper_form_of(clash.current), NAMES)

@@ -106,10 +106,12 @@ def calendar_file(store: Store, now: datetime, address: Callable[[int], str]) ->
     address: of a workshop's page by its number.
     """
     today = to_local(now, home_zone(store)).date()
-    with store.writing() as s:
+    with store.reading() as s:
         _, due = _due(s, now, today)
         dated = {_about(asking): asking for asking in reversed(due.ask) if asking.by}  # of two the earlier one
-        notes = [_note(about, asking, _calendars(s, due)) for about, asking in dated.items()]
+        place = get_setting(s, "holidays")
+        notes = [_note(about, asking, place) for about, asking in dated.items()]
+    with store.writing() as s:
         numbered = kept.number_entries(s, notes, today=today)
     entries = [
         Entry(
@@ -175,14 +177,15 @@ def _about(asking: Asking) -> str:
     return f"workshop {asking.coming.workshop.id}, {where}, {asking.activities[0]}"
 
 
-def _note(about: str, asking: Asking, calendars: Sequence[str]) -> CalendarNote:
-    coming = asking.coming
+def _note(about: str, asking: Asking, place: str) -> CalendarNote:
+    """place: whose holidays count where the area keeps none of its own."""
+    coming, own = asking.coming, asking.area.holidays if asking.area else ""
     workshop, whom = coming.workshop, asking.whom or NOT_KNOWN
     lines = (
         f"About: {activities_words(asking.activities)}.",
         f"For: {workshop.title}, {span_words(coming.footprint, coming.spot.zone)}, {coming.spot.name}.",
         f"Ask: {', '.join(filter(None, (whom, asking.contact)))}.",
-        f"Counted in {listed(list(calendars))}.",
+        f"Counted in {calendar_of(own or place).words}.",
         STANDING_NOTE,
     )
     title = f"Ask {whom} about {workshop.title}"

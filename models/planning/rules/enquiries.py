@@ -13,6 +13,7 @@ from models.problems import InputProblem
 from models.rules.enquiry import STATES, Enquiry, EnquiryDraft
 from models.store import rules as kept
 from models.store.engine import Store
+from models.store.rules.enquiries import shelf
 from models.store.rules.workshops import shelf as workshops
 from models.store.spots import shelf as spots
 from models.words.rules import STANDING_NOTE
@@ -85,6 +86,12 @@ def get_enquiry(store: Store, enquiry_id: int) -> Enquiry:
     """Raises Missing."""
     with store.reading() as s:
         return kept.get_enquiry(s, enquiry_id)
+
+
+def find_enquiry(store: Store, enquiry_id: int) -> Enquiry:
+    """Even where it was deleted, so that what somebody typed about it is not lost. Raises Missing."""
+    with store.reading() as s:
+        return shelf.find(s, enquiry_id)[0]
 
 
 def add_enquiry(store: Store, draft: EnquiryDraft, *, now: datetime) -> Enquiry:

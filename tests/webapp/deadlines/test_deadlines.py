@@ -15,6 +15,7 @@ from models.rules.rule import RuleDraft
 from models.rules.workshop import WorkshopDraft
 from models.store import rules as kept
 from models.store.settings import put_setting
+from models.words.never import forbidden_in
 from models.words.rules import STANDING_NOTE
 from tests.models.exchange.calendar_rules import read_calendar
 from tests.webapp.conftest import HOSTILE, NOW
@@ -97,6 +98,7 @@ def test_what_is_overdue_comes_first_with_how_long(client, two):
     )
     page = seen(client.get("/deadlines").text)
     assert twin["answer"] in page
+    assert forbidden_in(page) == []
     assert page.index("5 days over") < page.index("Friday 23 October 2026 in 6 days")
     assert "Counted in working days by weekends only; no holidays set." in page
     assert STANDING_NOTE in page
@@ -226,6 +228,7 @@ def test_the_calendar_file_reminds_a_week_and_a_day_before(client, two):
     assert event["URL"] == "http://localhost/workshops/2"
     for words in ("group of people", "Foundry Lane", "16:00", STANDING_NOTE, "weekends only"):
         assert words in event["DESCRIPTION"]
+    assert forbidden_in(event["SUMMARY"] + event["DESCRIPTION"]) == []
 
 
 def test_a_second_file_says_the_same_of_the_same(client, two):

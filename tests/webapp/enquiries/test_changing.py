@@ -63,11 +63,18 @@ def test_a_clash_keeps_what_was_typed_and_shows_the_other(client, planned, stree
     assert now_kept(streets).activities == ("teaching",)
 
 
-def test_a_clash_with_a_deletion_offers_it_back(client, planned, streets):
-    mine = edited(client) | {"version": "1"}
+def test_a_clash_with_a_deletion_loses_nothing_and_offers_it_back(client, planned, streets):
+    mine = edited(client) | {"contact": "desk 4"}
     with streets.writing() as s:
         delete_enquiry(s, 1, 1)
-    assert client.send(ACTION, mine).status_code == 404
+    sent = client.send(ACTION, mine)
+    assert sent.status_code == 409
+    assert "Bring it back" in sent.text
+    again = form_of(sent.text, ACTION)
+    assert again["contact"] == "desk 4"
+    client.send("/enquiries/1/restoration", {})
+    assert client.send(ACTION, again | {"version": "3"}).status_code == 303
+    assert now_kept(streets).contact == "desk 4"
 
 
 def test_a_deletion_can_be_undone_on_the_next_page(client, planned, streets):

@@ -10,6 +10,7 @@ import pytest
 from models.rules.answers import Answer
 from models.rules.enquiry import NEXT, STATES
 from models.store import rules as kept
+from models.words.never import forbidden_in
 from models.words.rules import STANDING_NOTE
 from tests.webapp.enquiries.conftest import ASKED, ENQUIRY, GRANTED, history, keep, now_kept
 from tests.webapp.filled import form_of
@@ -28,8 +29,9 @@ STEPS = "/enquiries/1/steps"
 
 
 def take(client, state, **typed):
-    form = form_of(client.get(f"{STEPS}/new?state={state}").text, STEPS)
-    return client.send(STEPS, form | typed)
+    page = client.get(f"{STEPS}/new?state={state}").text
+    assert forbidden_in(seen(page)) == []
+    return client.send(STEPS, form_of(page, STEPS) | typed)
 
 
 @pytest.mark.parametrize(("before", "after"), [move for move in MOVES if move[1] in NEXT[move[0]]])
@@ -41,6 +43,7 @@ def test_a_step_that_leads_on_is_taken_told_and_can_be_taken_back(client, street
     page = client.get("/enquiries/1").text
     assert f"is now {STATES[after]}." in page
     assert "rang them" in page
+    assert forbidden_in(seen(page)) == []
     assert 'action="/enquiries/1/taking-back?version=2"' in page
     assert client.send("/enquiries/1/taking-back?version=2", {}).status_code == 303
     back = now_kept(streets)
@@ -163,6 +166,16 @@ def test_who_comes_second_loses_nothing_typed(client, asked, streets):
     assert (again["reference"], again["note"], again["version"]) == ("H 17", "by letter", "2")
     assert client.send(STEPS, again).status_code == 303
     assert (now_kept(streets).state, now_kept(streets).notes) == ("granted", "rang twice")
+
+
+def test_a_step_of_a_deleted_enquiry_loses_nothing_typed(client, asked, streets):
+    mine = form_of(client.get(f"{STEPS}/new?state=granted").text, STEPS) | {"reference": "H 17"}
+    with streets.writing() as s:
+        kept.delete_enquiry(s, 1, 1)
+    sent = client.send(STEPS, mine)
+    assert sent.status_code == 409
+    assert "Bring the enquiry back" in sent.text
+    assert form_of(sent.text, STEPS)["reference"] == "H 17"
 
 
 def test_an_undo_that_is_too_late_undoes_nothing(client, asked, streets):

@@ -11,6 +11,7 @@ from models.rules.footprint import Doing
 from models.rules.papers import PaperDraft
 from models.rules.workshop import WorkshopDraft
 from models.store import rules as kept
+from models.words.never import forbidden_in
 from models.words.rules import STANDING_NOTE
 from tests.webapp.conftest import HOSTILE
 from tests.webapp.filled import form_of
@@ -89,6 +90,7 @@ def test_what_lapses_before_which_workshop(client, workshops):
     assert releases["lacks"] == []
     assert twin["answer"] == "2 papers are noted; 1 leaves something open for a workshop to come."
     page = seen(client.get("/papers").text)
+    assert forbidden_in(page) == []
     assert "Sunday 15 November 2026, in 29 days" in page
     assert "14, counted; the releases themselves are not kept here" in page
 
@@ -167,6 +169,17 @@ def test_a_clash_keeps_what_was_typed_and_shows_the_other(client, store):
     again = form_of(sent.text, "/papers/1")
     assert (again["insured_sum"], again["version"]) == ("3 million euro", "2")
     assert client.send("/papers/1", again).status_code == 303
+
+
+def test_a_clash_with_a_deletion_loses_nothing_and_offers_it_back(client, store):
+    keep(store, INSURANCE)
+    mine = edited(client) | {"reference": "PL 57"}
+    with store.writing() as s:
+        kept.delete_paper(s, 1, 1)
+    sent = client.send("/papers/1", mine)
+    assert sent.status_code == 409
+    assert "Bring it back" in sent.text
+    assert form_of(sent.text, "/papers/1")["reference"] == "PL 57"
 
 
 def test_a_deletion_can_be_undone_on_the_next_page(client, store):
