@@ -172,8 +172,37 @@ def test_of_two_enquiries_the_best_speaks():
 
 
 def test_of_two_questions_the_one_sent_in_time_speaks():
-    late, good = enquiry("asked", number=1, sent_on=LATE), enquiry("asked", number=2, sent_on=BY)
+    good, late = enquiry("asked", number=1, sent_on=BY), enquiry("asked", number=2, sent_on=LATE)
     assert answers([NEEDED], [late, good], today=LATE) == [A.NO_ANSWER_YET]
+
+
+OTHER_DAY = {"first_day": date(2026, 6, 6), "last_day": date(2026, 6, 6)}
+
+
+def test_of_two_of_one_kind_the_one_for_the_day_is_told_however_much_it_lacks():
+    near, far = enquiry(number=1, people=6, to_time=time(18), valid_to=BY), enquiry(number=2, **OTHER_DAY)
+    (found,) = stand([NEEDED], [near, far])
+    assert (found.enquiry, len(found.differences)) == (near, 3)
+
+
+def test_of_two_for_other_days_the_latest_is_told():
+    first, latest = (enquiry(number=number, **OTHER_DAY) for number in (1, 2))
+    for both in ([first, latest], [latest, first]):
+        assert [one.enquiry for one in stand([NEEDED], both)] == [latest]
+
+
+def test_a_grant_for_another_day_and_another_activity_is_told():
+    other = enquiry(activities=("teaching",), **OTHER_DAY)
+    (found,) = stand([NEEDED], [other])
+    assert (found.answer, found.enquiry, len(found.differences)) == (A.ASK_BY, other, 2)
+
+
+def test_a_refusal_for_the_day_does_not_hide_what_else_is_told():
+    lapsed = enquiry("lapsed", number=2, **OTHER_DAY)
+    assert told([NEEDED], [enquiry("refused"), lapsed]) == [
+        (A.NOT_PERMITTED, "refused", "refused"),
+        (A.ASK_BY, "needed", "lapsed"),
+    ]
 
 
 def test_a_different_hour_is_a_different_visit():
