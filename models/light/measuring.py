@@ -92,7 +92,7 @@ class MeteredFlash(Flash):
     @property
     def guide_note(self) -> str:
         parts = [f"{one.value:.1f} m at {one.zoom_mm:.0f} mm ({_times(one)})" for one in self.metered]
-        was = [f"{_at(self.printed, one.zoom_mm):.1f} m" for one in self.metered]
+        was = [f"{guide_number_at(self.printed, one.zoom_mm):.1f} m" for one in self.metered]
         return f"Metered: guide number {', '.join(parts)} instead of the {', '.join(was)} it was down for."
 
 
@@ -191,12 +191,14 @@ def _metered(zoom_mm: float, value: float, doubt_stops: float, readings: Sequenc
 def _moved(flash: Flash, metered: Sequence[Metered]) -> tuple[tuple[float, float], ...]:
     """The guide numbers at every printed and every metered zoom, moved in stops between the metered ones."""
     zooms = sorted({zoom for zoom, _ in flash.guide_numbers} | {one.zoom_mm for one in metered})
-    off = [log2(one.value / _at(flash.guide_numbers, one.zoom_mm)) for one in metered]
+    off = [log2(one.value / guide_number_at(flash.guide_numbers, one.zoom_mm)) for one in metered]
     moved = np.exp2(np.interp(np.log(zooms), np.log([one.zoom_mm for one in metered]), off))
-    return tuple((zoom, _at(flash.guide_numbers, zoom) * by) for zoom, by in zip(zooms, moved.tolist(), strict=True))
+    was = [guide_number_at(flash.guide_numbers, zoom) for zoom in zooms]
+    return tuple((zoom, number * by) for zoom, number, by in zip(zooms, was, moved.tolist(), strict=True))
 
 
-def _at(guide_numbers: Sequence[tuple[float, float]], zoom_mm: float) -> float:
+def guide_number_at(guide_numbers: Sequence[tuple[float, float]], zoom_mm: float) -> float:
+    """Between the zoom steps in a straight line, beyond them as at the last."""
     zooms, numbers = zip(*guide_numbers, strict=True)
     return float(np.interp(zoom_mm, zooms, numbers))
 

@@ -77,7 +77,7 @@ def test_it_holds_what_a_town_needs(town: Store, spots: dict[str, Spot]) -> None
         assert 0 < row.assumed_buildings < row.buildings / 10
         assert min(row.trees, row.footways, row.lamps) >= 40
         kit = tuple(list_kit(s, kind) for kind in (Flash, Modifier, Camera, Trigger, BatterySet))
-        assert [len(pieces) for pieces in kit] == [4, 6, 2, 2, 3]
+        assert [len(pieces) for pieces in kit] == [4, 9, 2, 2, 4]
         first = kit[0][0]
         assert first.name == "small flash, guide number 20"
         assert first.guide_numbers[0][1] == 20
