@@ -14,7 +14,8 @@ from models.words.said import Said, listed, said
 
 REMIND_AFTER_DAYS = 10
 """An office that said nothing for so long is reminded: common practice, no source."""
-NOT_NAMED = "not named, so none of it is covered"
+NOT_NAMED = "not named"
+NOT_COVERED = "not named, so none of it is covered"
 
 
 @dataclass(frozen=True, slots=True)
@@ -78,6 +79,7 @@ def standing_answer(enquiry: EnquiryDraft, today: date) -> Said:
 
 def named_facts(enquiry: EnquiryDraft) -> tuple[Fact, ...]:
     """What it names, each with what it leaves open: the same list for what is asked and for what a grant covers."""
+    not_named = NOT_COVERED if enquiry.state in ("planned", "asked", "granted") else NOT_NAMED
     hours = hours_words((enquiry.from_time, enquiry.to_time)) if enquiry.from_time else ""
     people = f"{enquiry.people}, everybody counted" if enquiry.people else ""
     named = (
@@ -86,7 +88,7 @@ def named_facts(enquiry: EnquiryDraft) -> tuple[Fact, ...]:
         ("Set up to packed up", hours),
         ("People", people),
     )
-    return tuple(Fact(label, text or NOT_NAMED, bool(text)) for label, text in named)
+    return tuple(Fact(label, text or not_named, bool(text)) for label, text in named)
 
 
 def answer_facts(enquiry: EnquiryDraft) -> tuple[Fact, ...]:
