@@ -65,7 +65,7 @@ def change_area(area_id: int) -> Response:
     try:
         changed = planning.change_area(store(), area_id, version(), read_area_form(request.form))
     except InputProblems as problems:
-        found = planning.get_area(store(), area_id)
+        found = planning.find_area(store(), area_id)
         return _form(request.form, found, problems=problems.by_field, made_from=version())
     except Clash as clash:
         other = differing(area_form_of(clash.current), AREA_FIELDS)
@@ -107,6 +107,7 @@ def _form(
         problems=problems or {},
         understood=understood_area(form),
         other=other or {},
+        clash=other is not None,
         version=made_from or (area.version if area else None),
         deleted=deleted,
         groups=AREA_GROUPS,

@@ -9,23 +9,27 @@ from flask import Response, flash, make_response, redirect, render_template, req
 from models.planning.rules import areas as planning
 from models.planning.rules.rule_form import new_rule_form, read_rule_form, rule_form_of, understood_rule
 from models.planning.spot_form import InputProblems
+from models.problems import InputProblem
 from models.rules.activities import ACTIVITIES
 from models.rules.rule import Rule, RuleDraft
-from models.store.versions import Clash
+from models.store.versions import Clash, Missing
 from webapp.answering import now, store
 from webapp.rules import fields, pages
 from webapp.rules.forms import differing, number, today, version
 
 Place = Mapping[str, int | None]
 """area_id or spot_id, the other None."""
+NOWHERE: Place = {"area_id": None, "spot_id": None}
 
 
 @pages.get("/rules/new")
 def new_rule() -> Response:
     place = _place(request.args)
-    if not any(place.values()):
+    if place == NOWHERE:
         flash("Choose the area that the rule belongs to; a spot's own rules begin on its page.", "done")
         return redirect(url_for("rules.areas"), 303)
+    if not planning.place_of(store(), **place)[1]:
+        raise Missing(str(place))
     return _form(new_rule_form(today(), request.args.get("activity", "")), place)
 
 
@@ -36,6 +40,8 @@ def add_rule() -> Response:
         rule = planning.add_rule(store(), read_rule_form(request.form, **place, today=today()))
     except InputProblems as problems:
         return _form(request.form, place, problems=problems.by_field)
+    except InputProblem:
+        return _form(request.form, place, problems={"place": "the place was deleted while you were typing."})
     flash(f"What was found about {_of(rule)} is kept.", "done")
     return redirect(_back(rule), 303)
 
@@ -48,7 +54,7 @@ def edit_rule(rule_id: int) -> Response:
 
 @pages.post("/rules/<int:rule_id>")
 def change_rule(rule_id: int) -> Response:
-    rule = planning.get_rule(store(), rule_id)
+    rule = planning.find_rule(store(), rule_id)
     place = _hangs_on(rule)
     try:
         draft = read_rule_form(request.form, **place, today=today())
@@ -57,7 +63,7 @@ def change_rule(rule_id: int) -> Response:
         return _form(request.form, place, rule, problems=problems.by_field, made_from=version())
     except Clash as clash:
         other = differing(rule_form_of(clash.current), fields.RULE_FIELDS)
-        return _form(request.form, place, clash.current, other=other, status=409)
+        return _form(request.form, place, clash.current, other=other, deleted=clash.deleted, status=409)
     flash(f"What was found about {_of(changed)} is kept as you changed it.", "done")
     return redirect(_back(changed), 303)
 
@@ -93,7 +99,7 @@ def _of(rule: RuleDraft) -> str:
 def _back(rule: RuleDraft) -> str:
     if rule.area_id is not None:
         return url_for("rules.area", area_id=rule.area_id)
-    return url_for("rules.areas", _anchor=f"spot-{rule.spot_id}")
+    return url_for("rules.what_if", spot_id=rule.spot_id)
 
 
 def _form(
@@ -104,18 +110,23 @@ def _form(
     problems: Mapping[str, str] | None = None,
     made_from: int | None = None,
     other: Mapping[str, str] | None = None,
+    deleted: bool = False,
     status: int = 200,
 ) -> Response:
     """other: by field, what is kept now where it differs from what was typed."""
+    name, there = planning.place_of(store(), **place)
     page = render_template(
         "rules_rule_form.html",
         form=form,
         place=place,
-        place_name=planning.place_name(store(), **place),
+        place_name=name,
+        place_there=there,
         rule=rule,
         problems=problems or {},
         understood=understood_rule(form, today()),
         other=other or {},
+        clash=other is not None,
+        deleted=deleted or not there,
         version=made_from or (rule.version if rule else None),
         fields=fields,
     )

@@ -13,6 +13,8 @@ from models.rules.rule import Rule, RuleDraft
 from models.store import rules as kept
 from models.store import spots
 from models.store.engine import Store
+from models.store.rules.areas import shelf as areas_shelf
+from models.store.rules.rules import shelf as rules_shelf
 from models.store.versions import Missing
 
 PAGE_SIZE = 50
@@ -118,6 +120,12 @@ def get_area(store: Store, area_id: int) -> Area:
         return kept.get_area(s, area_id)
 
 
+def find_area(store: Store, area_id: int) -> Area:
+    """Even where it was deleted, so that what somebody typed about it is not lost. Raises Missing."""
+    with store.reading() as s:
+        return areas_shelf.find(s, area_id)[0]
+
+
 def all_areas(store: Store) -> tuple[Area, ...]:
     with store.reading() as s:
         return kept.list_areas(s, limit=None)
@@ -151,6 +159,12 @@ def get_rule(store: Store, rule_id: int) -> Rule:
         return kept.get_rule(s, rule_id)
 
 
+def find_rule(store: Store, rule_id: int) -> Rule:
+    """Even where it was deleted, so that what somebody typed about it is not lost. Raises Missing."""
+    with store.reading() as s:
+        return rules_shelf.find(s, rule_id)[0]
+
+
 def add_rule(store: Store, draft: RuleDraft) -> Rule:
     with store.writing() as s:
         return kept.add_rule(s, draft)
@@ -172,14 +186,16 @@ def restore_rule(store: Store, rule_id: int) -> Rule:
         return kept.restore_rule(s, rule_id)
 
 
-def place_name(store: Store, *, area_id: int | None, spot_id: int | None) -> str:
-    """What a rule hangs on. Raises Missing where neither is given or it is gone."""
+def place_of(store: Store, *, area_id: int | None, spot_id: int | None) -> tuple[str, bool]:
+    """The name of what a rule hangs on, and whether it is still there. Raises Missing where there never was any."""
     with store.reading() as s:
         if area_id is not None:
-            return kept.get_area(s, area_id).name
+            area, seen = areas_shelf.find(s, area_id)
+            return area.name, seen
         if spot_id is None:
             raise Missing("nothing")
-        return spots.get_spot(s, spot_id).name
+        spot, seen = spots.shelf.find(s, spot_id)
+        return spot.name, seen
 
 
 def box_of(areas: Iterable[Area]) -> tuple[float, float, float, float]:

@@ -147,6 +147,9 @@ def test_a_clash_with_a_deletion_offers_it_back(client, town):
     assert response.status_code == 409
     assert "Bring it back" in response.text
     assert 'action="/rules/areas/1/restoration"' in response.text
+    bad = client.send("/rules/areas/1", mine | {"web": "nowhere", "contact": "mind the dog"})
+    assert bad.status_code == 422
+    assert "mind the dog" in bad.text
 
 
 def test_a_deletion_can_be_undone_on_the_next_page(client, town):

@@ -43,7 +43,7 @@ def test_a_rule_is_kept_as_typed(client, town):
 
 def test_a_rule_of_a_spot_stands_with_the_spot(client, town):
     response = client.send("/rules", {**FORM, "spot": "2", "area": ""})
-    assert response.status_code == 303
+    assert (response.status_code, response.headers["Location"]) == (303, "/spots/2/rules")
     assert get_rule(town, 3).spot_id == 2
     assert "Ferry quay" in client.get("/rules").text
 
@@ -62,7 +62,7 @@ def test_a_rule_hangs_on_something(client, town):
     assert (lost.status_code, lost.headers["Location"]) == (303, "/rules")
     for place in ("area=99", "spot=99", "area=x&spot=99"):
         assert client.get(f"/rules/new?{place}").status_code == 404
-    assert client.send("/rules", FORM | {"area": "99"}).status_code == 422
+    assert client.send("/rules", FORM | {"area": "99"}).status_code == 404
 
 
 @pytest.mark.parametrize(
@@ -139,6 +139,23 @@ def test_a_deletion_can_be_undone_on_the_next_page(client, town):
     assert 'action="/rules/1/restoration"' in page
     assert client.send("/rules/1/restoration", {}).status_code == 303
     assert get_rule(town, 1).lead_days == 10
+
+
+def test_what_is_typed_about_something_deleted_is_not_lost(client, town):
+    mine = form_of(client) | {"fee": "a cake"}
+    client.send("/rules/1/deletion", {"version": "1"})
+    for changes in ({}, {"hours": "8"}):
+        response = client.send("/rules/1", mine | changes)
+        assert response.status_code == (422 if changes else 409)
+        assert "a cake" in response.text
+    assert 'action="/rules/1/restoration"' in client.send("/rules/1", mine).text
+    client.send("/rules/areas/1/deletion", {"version": "1"})
+    assert 'action="/rules/areas/1/restoration"' in client.send("/rules/1", mine).text
+    added = client.send("/rules", FORM | {"fee": "two cakes"})
+    assert added.status_code == 422
+    assert "the place was deleted while you were typing" in added.text
+    assert "two cakes" in added.text
+    assert client.get("/rules/new?area=1").status_code == 404
 
 
 @pytest.mark.parametrize("version", ["", "one", "-1"])

@@ -163,13 +163,15 @@ def test_keeping_changing_deleting_and_bringing_back(plans: Store) -> None:
     assert planning.restore_rule(plans, kept_rule.id).activity == "stand_ground"
 
 
-def test_what_a_rule_hangs_on_has_a_name(plans: Store) -> None:
-    number = planning.add_area(plans, area()).id
-    assert planning.place_name(plans, area_id=number, spot_id=None) == "Corn Square"
-    assert planning.place_name(plans, area_id=None, spot_id=with_spot(plans)) == "Foundry Lane"
+def test_what_a_rule_hangs_on_has_a_name_even_when_deleted(plans: Store) -> None:
+    kept_area = planning.add_area(plans, area())
+    assert planning.place_of(plans, area_id=kept_area.id, spot_id=None) == ("Corn Square", True)
+    assert planning.place_of(plans, area_id=None, spot_id=with_spot(plans)) == ("Foundry Lane", True)
+    planning.delete_area(plans, kept_area.id, kept_area.version, now=NOW)
+    assert planning.place_of(plans, area_id=kept_area.id, spot_id=None) == ("Corn Square", False)
     for area_id, spot_id in ((99, None), (None, 99), (None, None)):
         with pytest.raises(Missing):
-            planning.place_name(plans, area_id=area_id, spot_id=spot_id)
+            planning.place_of(plans, area_id=area_id, spot_id=spot_id)
 
 
 def test_a_map_without_areas_looks_at_the_spots(plans: Store) -> None:
