@@ -11,7 +11,7 @@ from models.store.engine import Store
 from models.store.settings import SETTINGS, all_settings, get_setting, put_setting
 
 BANDS = ("golden_limits", "blue_limits")
-TEXTS = ("tiles", "geocoder_contact", "holidays", "organiser", "language")
+TEXTS = ("tiles", "geocoder_contact", "holidays", "organiser", "organiser_contact", "language")
 
 _BAND = re.compile(
     r"([-−+]?\d+(?:[.,]\d+)?)\s*(?:°|deg)?\s*(?:to|and|\.\.|;|,\s)\s*([-−+]?\d+(?:[.,]\d+)?)\s*(?:°|deg)?$"

@@ -95,6 +95,7 @@ SETTINGS: dict[str, Setting] = {
     "geocoder_contact": Setting(None, "how a search service can reach you; nothing for no search", _text_or_nothing),
     "holidays": Setting("", "whose public holidays count in deadlines, ISO 3166; nothing for weekends only", _place),
     "organiser": Setting("", "who asks: the name under letters", _text),
+    "organiser_contact": Setting("", "how an office can reach you: below the name under letters", _text),
     "language": Setting("en", "language of letters", _language),
 }
 """Golden and blue hour: no standard, these limits are common. Lamps, storeys, heights: common practice, no source."""

@@ -42,6 +42,7 @@ def letter_of(
     facts = LetterFacts(
         to_whom=enquiry.to_whom,
         organiser=get_setting(s, "organiser"),
+        contact=get_setting(s, "organiser_contact"),
         place=", ".join(dict.fromkeys(name for name in (spot.name if spot else "", place.name) if name)),
         activities=enquiry.activities,
         doing=workshop.doing if workshop else None,

@@ -38,6 +38,7 @@ def test_each_setting_is_described_and_accepts_its_own_default(store: Store, nam
         ("holidays", "", ""),
         ("organiser", "  Ana Ruiz ", "Ana Ruiz"),
         ("organiser", None, ""),
+        ("organiser_contact", " ana@example.org ", "ana@example.org"),
         ("language", "en", "en"),
     ],
 )

@@ -108,10 +108,12 @@ def test_the_letter_says_what_is_known_and_gaps_for_the_rest(client, planned):
 def test_the_letter_takes_the_organiser_and_an_insurance_that_is_valid_that_day(client, planned, streets):
     with streets.writing() as s:
         put_setting(s, "organiser", "Ana Verhoeven")
+        put_setting(s, "organiser_contact", "ana@example.org")
         for title, ends in (("Old liability", date(2026, 10, 30)), ("Liability", date(2026, 12, 31))):
             kept.add_paper(s, PaperDraft(kind="insurance", title=title, insured_sum="2 million euro", valid_to=ends))
     text = letter(client)
     assert "Ana Verhoeven" in text
+    assert "ana@example.org" in text
     assert "Insurance: Liability, 2 million euro, valid to Thursday 31 December 2026." in text
     assert "Old liability" not in text
     assert "teaching" not in text.partition("Insurance:")[2].partition("\n")[0]
