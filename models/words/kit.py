@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 
 SAFELY = (
-    "Out of the wind of other light, in shade or at dusk, hold the meter where a face would be with its dome to the "
+    "In shade or at dusk, away from other lights, hold the meter where a face would be with its dome to the "
     "flash, and read one single flash; walls within a few metres help the flash and flatter the figure.",
     "Never fire towards open eyes, nor with the head against skin, cloth or paper: a head gets hot enough to burn, so "
     "let it rest as its maker says.",

@@ -117,6 +117,14 @@ def _yes_text(value: bool) -> str:
     return "yes" if value else "no"
 
 
+def _stops_words(value: float) -> str:
+    return f"{typed.stops_text(value)} {'stop' if value <= 1 else 'stops'}"
+
+
+def _recycling(value: float) -> str:
+    return "as the flash says" if value == 1 else f"{value:g} times as long"
+
+
 def _degrees(value: float) -> str:
     return f"{value:g} degrees"
 
@@ -126,13 +134,21 @@ def _shutter_words(value: float) -> str:
 
 
 def _number_field(name: str, label: str, unit: str, read: Read, **others: Any) -> GearField:
-    return GearField(
-        name=name, label=label, unit=unit, read=read, write=typed.number_text, **{"kind": "short"} | others
-    )
+    usual: dict[str, Any] = {"kind": "short", "said": lambda value: f"{value:.4g} {unit}".strip()}
+    return GearField(name=name, label=label, unit=unit, read=read, write=typed.number_text, **usual | others)
 
 
 def _stops_field(name: str, label: str, **others: Any) -> GearField:
-    return GearField(name=name, label=label, unit="stops", read=_stops, write=typed.stops_text, kind="short", **others)
+    return GearField(
+        name=name,
+        label=label,
+        unit="stops",
+        read=_stops,
+        write=typed.stops_text,
+        said=_stops_words,
+        kind="short",
+        **others,
+    )
 
 
 def _shutter_field(name: str, label: str, **others: Any) -> GearField:
@@ -154,7 +170,7 @@ _NONE = {"": 1.0}
 FLASH = (
     NAME,
     GearField(
-        name="guide_numbers", label="Guide number at each zoom", kind="wide", read=typed.guide_numbers,
+        name="guide_numbers", label="Guide number at each zoom", kind="text", read=typed.guide_numbers,
         write=typed.guide_text, said=typed.guide_words, short="Guide number",
         hint="ISO 100, full power, like 24 mm 20, 50 mm 28. Metres; say ft behind the last for feet.",
     ),
@@ -224,7 +240,7 @@ BATTERY = (
     GearField(name="full_flashes", label="Full-power flashes from one set", kind="short",
               read=_whole(1, 100_000, "150"), short="Full flashes"),
     _number_field("recycle_factor", "Multiplies the flash's own recycle time", "times",
-                  _amount({"times": 1.0, "x": 1.0}, 0.05, 20, "1.5"), short="Recycling", default=1.0,
+                  _amount({"times": 1.0, "x": 1.0}, 0.05, 20, "1.5"), short="Recycles", default=1.0, said=_recycling,
                   hint="1 fresh rechargeables, about 1.7 alkaline, under 1 for a pack."),
 )  # fmt: skip
 GEL = (

@@ -42,14 +42,13 @@ def form_of_none(kind: GearKind) -> dict[str, str]:
 
 
 def understood(kind: GearKind, form: Mapping[str, str]) -> dict[str, str]:
-    """By field, how what was typed is taken; what stands there as it is, or cannot be read, is left out."""
+    """By field, how what was typed is taken, where it would be written otherwise."""
     said: dict[str, str] = {}
     for field in kind.fields:
         text = form.get(field.name, "").strip()
-        if not text or field.choices or field.name in ("name", "beam_note"):
-            continue
         with suppress(InputProblem):
-            said[field.name] = field.words(field.value(text))
+            if text and text != field.text(value := field.value(text)):
+                said[field.name] = field.words(value)
     return said
 
 

@@ -88,7 +88,7 @@ def measuring_page(store: Store, flash_id: str, asked: Mapping[str, str], today:
         answer=answer,
         working=working,
         sentence=_sentence(flash, modifiers, reading, complete, today),
-        so_far=_so_far(flash, every.values(), own) if own else (),
+        so_far=tuple(note for note in _so_far(flash, every.values(), own) if note != answer),
         rows=tuple(_row(flash, each, every) for each in reversed(own)),
         safely=SAFELY,
         complete=complete,
@@ -187,21 +187,26 @@ def _sentence(
     iso = f"{reading.iso:g}"
     read = f"f/{reading.aperture:g}" if complete else ""
     words = [
-        Word("", "from", "distance to the meter", metres, f"{metres} m",
+        Word("At ", "from", "distance to the meter", metres, f"{metres} m",
              tuple((d, f"{d} m") for d in ("1", "1.5", "2", "3")), free=True),
         Word(", ", "iso_read", "ISO", iso, f"ISO {iso}", (("100", "ISO 100"), ("200", "ISO 200")), free=True),
-        Word(", ", "fraction", "power", power, f"{power} power", tuple((p, f"{p} power") for p in POWERS), free=True),
-        Word(", ", "head", "zoom", zoom, f"{zoom} mm",
+        Word(", ", "fraction", "power", power, _power_words(power),
+             tuple((p, _power_words(p)) for p in POWERS), free=True),
+        Word(", zoomed to ", "head", "zoom", zoom, f"{zoom} mm",
              tuple((z, f"{z} mm") for z in sorted(zooms, key=float)), free=True),
         Word(", ", "behind", "what stood before the head", reading.modifier_id or "",
              dict(behinds)[reading.modifier_id or ""], behinds),
-        Word(": ", "by", "read by", reading.kind, dict(BY)[reading.kind], BY),
+        Word(", ", "by", "read by", reading.kind, dict(BY)[reading.kind], BY),
         Word(" read ", "read", "what it read, as an aperture", read, read,
              (("f/8", "f/8"), ("f/11", "f/11")), free=True),
         Word(" on ", "day", "day", f"{reading.on:%Y-%m-%d}", f"{reading.on.day} {reading.on:%b %Y}",
              ((f"{today:%Y-%m-%d}", f"{today.day} {today:%b %Y}"),), free=True),
     ]  # fmt: skip
     return ReadingWords(tuple(words))
+
+
+def _power_words(power: str) -> str:
+    return "full power" if power == "1/1" else f"{power} power"
 
 
 def _says(
@@ -241,7 +246,7 @@ def _invitation(flash: Flash, own: list[KeptReading]) -> str:
             metered_flash(flash, own).guide_note or "Read behind modifiers only so far: a bare reading is needed too."
         )
     where = "metered" if flash.measured else "printed"
-    return f"{flash.name}: its guide number is {where}, with no reading of yours. Type what your meter read."
+    return f"Its guide number is {where}, with no reading of yours. Type what your meter read, like f/11."
 
 
 def _so_far(flash: Flash, modifiers: Iterable[Modifier], own: list[KeptReading]) -> tuple[str, ...]:

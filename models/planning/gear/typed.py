@@ -7,6 +7,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Mapping
+from decimal import Decimal
 from fractions import Fraction
 from math import isfinite
 
@@ -29,7 +30,7 @@ LEAST_ZOOM_MM, MOST_ZOOM_MM = 5, 1000
 LEAST_GUIDE_M, MOST_GUIDE_M = 0.5, 500
 MOST_ROWS = 40
 
-_N = r"\d{1,7}(?:[.,]\d{1,17})?"
+_N = r"\d{1,7}(?:[.,]\d{1,30})?"
 _AMOUNT = re.compile(rf"(?P<sign>[-−+])?\s*(?P<n>{_N})\s*(?P<unit>[a-z°'\"]*)$")
 _PART = re.compile(r"(?P<over>\d{1,4})\s*/\s*(?P<under>[1-9]\d{0,5})\s*(?:s|sec|second|seconds)?$")
 _PAIR = re.compile(rf"(?P<zoom>{_N})\s*(?:mm)?\s*[: =@]?\s+(?P<n>{_N})\s*(?P<unit>m|ft|feet)?$")
@@ -166,11 +167,7 @@ def length(field: str, text: str, low: float, high: float) -> float:
 
 def number_text(value: float) -> str:
     """As short as gives the same number back."""
-    for digits in (6, 10, 17):
-        text = f"{value:.{digits}g}"
-        if float(text) == value and "e" not in text:
-            return text
-    return f"{value:.17f}".rstrip("0").rstrip(".")
+    return f"{Decimal(repr(float(value))).normalize():f}"
 
 
 def part_text(value: float) -> str:

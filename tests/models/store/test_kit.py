@@ -5,6 +5,7 @@ from typing import Any
 
 import pytest
 
+from models.light.accessories import Filter, Gel, HeatRow, Stand
 from models.light.battery import BatterySet
 from models.light.kit import Camera, Flash, Modifier, Trigger
 from models.problems import InputProblem
@@ -25,6 +26,12 @@ CASES = [
     Camera("body", "body with a standard zoom", highest_iso=12800),
     Trigger("radio", "radio trigger", 1 / 160, passes_hss=True),
     BatterySet("aa", "four rechargeable AA", "NiMH", 150, 1.2),
+    replace(SMALL, heat=(HeatRow(1, 1 / 2, 15, 600), HeatRow(1 / 4, 1 / 8, 40, 600)), rungs_per_stop=1),
+    Modifier("strip", "strip box", "box", 2.3, 24.0, 70.0, (0.3, 0.9), 0.8),
+    Trigger("many", "radio of many channels", channels=32),
+    Gel("1/2 orange", 0.5, 109.0, "half-orange"),
+    Filter("nd-3", "three stops", 3.0),
+    Stand("tall", "tall stand", 2.6, 1.05, 5.5),
 ]
 
 
