@@ -38,7 +38,7 @@ def _opened(store_or_url: Store | str) -> Store:
 
 
 def _register_pages(app: Flask) -> None:
-    from webapp import deadlines, enquiries, house, kit, maps, papers, rules, settings, spots, workshops
+    from webapp import deadlines, enquiries, house, kit, maps, papers, rules, settings, setups, spots, street, workshops
 
-    for part in (spots, maps, rules, workshops, enquiries, papers, deadlines, kit, settings, house):
+    for part in (spots, maps, rules, workshops, enquiries, papers, deadlines, kit, street, setups, settings, house):
         app.register_blueprint(part.pages)

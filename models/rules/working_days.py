@@ -29,6 +29,10 @@ class Calendar:
     def is_working(self, day: date) -> bool:
         return day not in _days_off(self.place, day.year)
 
+    def is_holiday(self, day: date) -> bool:
+        """A public holiday, on whatever day of the week; never where no holidays are known."""
+        return day in _public_holidays(self.place, day.year)
+
     @property
     def words(self) -> str:
         if self.place:
@@ -76,6 +80,11 @@ def _days_off(place: str, year: int) -> frozenset[date]:
         return frozenset(day for day in days if day.weekday() >= SATURDAY)
     kept = _holidays_of(place, year)
     return frozenset(day for day in days if not kept.is_working_day(day))
+
+
+@cache
+def _public_holidays(place: str, year: int) -> frozenset[date]:
+    return frozenset(_holidays_of(place, year)) if place else frozenset()
 
 
 def _holidays_of(place: str, year: int | None) -> holidays.HolidayBase:

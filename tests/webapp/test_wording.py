@@ -100,6 +100,16 @@ def test_nor_on_the_day_itself(town):
         must_keep_to_it(client, address)
 
 
+def test_nor_do_the_pages_of_the_street(town):
+    client = client_on(BEFORE, town)
+    looked_at = list(addresses(client.application, town, ("street",)))
+    assert len(looked_at) >= 20
+    for address in looked_at:
+        page = client.get(address.partition("?")[0], query_string="on=2026-10-31&at=15:00", follow_redirects=True)
+        assert page.status_code == 200, address
+        assert forbidden_in(seen(page.text)) == [], address
+
+
 def test_the_spot_page_keeps_to_it(town):
     """In what it says of rules; its scouting notes are the organiser's own."""
     with town.reading() as s:

@@ -17,6 +17,7 @@ from shapely import LineString, Point, Polygon, get_parts, union_all
 from models.light.battery import BatterySet
 from models.light.kit import Camera, Flash, Modifier, Trigger
 from models.planning.demo import HAVENMARK, files_stamp, open_demo
+from models.planning.street.counts import footfall_of
 from models.problems import InputProblem
 from models.store.engine import Store
 from models.store.kit import list_kit
@@ -223,8 +224,8 @@ def test_other_files_build_it_anew(tmp_path: Path) -> None:
     with first.writing() as s:
         add_spot(s, replace(find_spot(s, "Linden Walk").draft, name="My own"))
     first.close()
-    spots = folder / "spots.geojson"
-    spots.write_text(spots.read_text("utf-8").replace("Foundry Yard", "Forge Yard"), "utf-8")
+    for spots in (folder / "spots.geojson", folder / "counts.csv"):
+        spots.write_text(spots.read_text("utf-8").replace("Foundry Yard", "Forge Yard"), "utf-8")
     assert files_stamp(folder) != files_stamp()
     second = open_demo(path, folder)
     with second.reading() as s:
@@ -266,3 +267,13 @@ def test_no_other_file_is_ever_overwritten(tmp_path: Path, content: str) -> None
         with sqlite3.connect(path) as kept:
             assert kept.execute("SELECT line FROM diary").fetchall() == [("today",)]
         kept.close()
+
+
+def test_every_spot_was_counted_on_two_kinds_of_day(tmp_path: Path) -> None:
+    store = open_demo(tmp_path / "demo.sqlite3")
+    with store.reading() as s:
+        spots = list_spots(s)
+    found = footfall_of(store, spots)
+    store.close()
+    assert {spot.id for spot in spots} == set(found)
+    assert all(len({kind for kind, _ in each.rates}) >= 2 for each in found.values())

@@ -1,0 +1,80 @@
+"""Counts of who comes by: kept, changed, deleted and brought back; and the rates that follow from them."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import fields
+from datetime import datetime
+
+from sqlalchemy.orm import Session
+
+from models.rules.working_days import calendar_of
+from models.store import street as kept
+from models.store.engine import Store
+from models.store.settings import get_setting
+from models.store.spots import Spot
+from models.store.street import CountDraft, KeptCount
+from models.store.versions import Missing
+from models.street.footfall import Footfall, IsHoliday, footfall
+
+DRAFT_FIELDS = tuple(field.name for field in fields(CountDraft))
+
+
+def get_count(store: Store, spot_id: int, count_id: int) -> KeptCount:
+    """Raises Missing, for a count of another spot too."""
+    with store.reading() as s:
+        return _of_spot(kept.shelf.get(s, count_id), spot_id)
+
+
+def add_count(store: Store, draft: CountDraft) -> KeptCount:
+    with store.writing() as s:
+        return kept.shelf.add(s, draft)
+
+
+def change_count(store: Store, spot_id: int, count_id: int, version: int, draft: CountDraft) -> KeptCount:
+    """Raises Clash where somebody changed it in between, Missing."""
+    with store.writing() as s:
+        _of_spot(kept.shelf.find(s, count_id)[0], spot_id)
+        return kept.shelf.change(s, count_id, version, draft)
+
+
+def delete_count(store: Store, spot_id: int, count_id: int, version: int, *, now: datetime) -> KeptCount:
+    """Put aside, with a way back. Raises Clash, Missing."""
+    with store.writing() as s:
+        _of_spot(kept.shelf.find(s, count_id)[0], spot_id)
+        return kept.shelf.delete(s, count_id, version, now=now)
+
+
+def restore_count(store: Store, spot_id: int, count_id: int) -> KeptCount:
+    with store.writing() as s:
+        _of_spot(kept.shelf.find(s, count_id)[0], spot_id)
+        return kept.shelf.restore(s, count_id)
+
+
+def is_holiday_by(s: Session) -> IsHoliday:
+    """By the holidays of the organiser's settings."""
+    return calendar_of(get_setting(s, "holidays") or "").is_holiday
+
+
+def footfall_at(s: Session, spot: Spot) -> Footfall:
+    """The rates at a spot, by the clocks and the holidays of the place."""
+    counted = [count.local(spot.zone) for count in kept.counts_at(s, spot.id)]
+    return footfall(counted, is_holiday_by(s))
+
+
+def footfall_of(store: Store, spots: Iterable[Spot]) -> dict[int, Footfall]:
+    """The rates at many spots, by their numbers; where nobody counted a spot is left out."""
+    zones = {spot.id: spot.zone for spot in spots}
+    with store.reading() as s:
+        counted = kept.counts_by_spot(s, zones)
+        is_holiday = is_holiday_by(s)
+    return {
+        spot_id: footfall([count.local(zones[spot_id]) for count in counts], is_holiday)
+        for spot_id, counts in counted.items()
+    }
+
+
+def _of_spot(count: KeptCount, spot_id: int) -> KeptCount:
+    if count.spot_id != spot_id:
+        raise Missing(count.id, "count")
+    return count
