@@ -26,6 +26,7 @@ from models.street.plane import LocalPlane
 from models.street.scene import REACH_M
 from models.street.shadows import shadows
 from models.street.town import Box, box_round
+from models.words.said import ev_words
 
 SIMPLER_M = 0.3
 """Shadow outlines are thinned by this much; a wall's height is known no better."""
@@ -176,13 +177,14 @@ def _too_wide(box: Box) -> bool:
 
 
 def _point(state: SpotState) -> Feature:
+    """words: what its popup says of the light."""
+    words = state.state_words + (", too close to call" if state.state and state.too_close else "")
     properties = {
         "id": state.id,
         "name": state.name,
         "state": state.state,
-        "state_words": state.state_words,
         "too_close": state.too_close,
-        "ev100": None if state.ev100 is None else round(state.ev100, 1),
+        "words": words if state.ev100 is None else f"{words}, {ev_words(state.ev100)}",
     }
     return _feature({"type": "Point", "coordinates": [state.longitude_deg, state.latitude_deg]}, properties)
 

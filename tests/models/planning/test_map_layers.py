@@ -44,9 +44,9 @@ def test_few_and_many_spots_say_the_same_state(store, monkeypatch, most):
     assert found["south of it"]["state"] == "sun"
     assert found["south of it"]["too_close"] is False
     assert found["in it"]["state"] is None
-    assert "inside a building" in found["in it"]["state_words"]
+    assert "inside a building" in found["in it"]["words"]
     assert pending == 0
-    assert (found["south of it"]["ev100"] is None) == (most == 0)
+    assert (", EV " in found["south of it"]["words"]) == (most > 0)
 
 
 def test_what_is_still_worked_out_is_counted(store, monkeypatch):
@@ -54,7 +54,7 @@ def test_what_is_still_worked_out_is_counted(store, monkeypatch):
     monkeypatch.setattr(town_states, "PATIENCE_S", -1.0)
     found, pending = spots(store, NOON)
     assert pending == 2
-    assert found["south of it"]["state_words"] == "not known yet"
+    assert found["south of it"]["words"] == "not known yet"
 
 
 def test_shadows_lie_north_of_the_block_at_noon_and_nowhere_by_night(store):

@@ -16,7 +16,7 @@ def test_spots_in_view_stand_longitude_first(client):
     assert answer.mimetype == "application/geo+json"
     spots = {spot["properties"]["name"]: spot for spot in answer.json["features"]}
     assert spots["Foundry Lane"]["geometry"] == {"type": "Point", "coordinates": [5.2312, 52.5301]}
-    assert spots["Foundry Lane"]["properties"]["state_words"]
+    assert spots["Foundry Lane"]["properties"]["words"]
 
 
 def test_spots_out_of_view_are_left_out(client):

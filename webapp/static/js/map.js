@@ -77,7 +77,7 @@ function draw(layer, collection) {
 function refreshAll(names) {
   document.getElementById("areas-key")?.toggleAttribute("hidden", !map.hasLayer(LAYERS.areas.group));
   const far = map.getZoom() < CLOSE ? "Come closer to see buildings and shadows." : "";
-  tell({ problem: "", far, touch: touch && "Two fingers move the map." });
+  tell({ problem: "", far, touch: touch && `Two fingers move the map${wanted ? "" : "; press long to add a spot"}.` });
   for (const name of names) refresh(name);
 }
 
@@ -113,12 +113,9 @@ function texture({ state, too_close }) {
   return state && too_close ? "unsure" : (state ?? "unknown");
 }
 
-function words(properties) {
+function words({ id, name, words }) {
   const box = document.createElement("div");
-  const bright = properties.ev100 == null ? "" : `, EV ${properties.ev100.toFixed(1).replace("-", "−")}`;
-  const close = properties.state && properties.too_close ? ", too close to call" : "";
-  const href = `/spots/${encodeURIComponent(properties.id)}${location.search}`;
-  entry(box, href, properties.name, `${properties.state_words}${close}${bright}`);
+  entry(box, `/spots/${encodeURIComponent(id)}${location.search}`, name, words);
   return box;
 }
 
