@@ -1,0 +1,113 @@
+"""Changing a setup, a light of it, its powers; deleting it: every change names the version it was made from."""
+
+from __future__ import annotations
+
+from flask import Response, flash, redirect, request, url_for
+
+from models.planning.answers import Moment
+from models.planning.moments import read_moment
+from models.planning.setups.form import read_setup_form, setup_form_of
+from models.planning.setups.keeping import (
+    change_setup,
+    delete_setup,
+    get_setup,
+    keep_try,
+    move_light,
+    restore_setup,
+    take_powers,
+)
+from models.planning.setups.kit import whole_kit
+from models.planning.setups.lit import spot_asked
+from models.planning.setups.page import setup_page, try_of
+from models.problems import InputProblem, InputProblems
+from models.store.spots import Spot
+from models.store.versions import Clash
+from webapp.answering import now, store
+from webapp.forms import differing, version
+from webapp.setups import pages
+from webapp.setups.adding import form_page
+from webapp.setups.addresses import with_words
+
+
+@pages.get("/setups/<int:setup_id>/edit")
+def edit(setup_id: int) -> Response:
+    setup = get_setup(store(), setup_id)
+    return form_page("setup_edit.html", setup_form_of(setup), setup=setup, version=setup.version, other={})
+
+
+@pages.post("/setups/<int:setup_id>")
+def change(setup_id: int) -> Response:
+    made_from = version()
+    try:
+        setup = change_setup(store(), setup_id, made_from, read_setup_form(request.form, whole_kit(store())))
+    except InputProblems as problems:
+        kept = get_setup(store(), setup_id)
+        values = {"setup": kept, "version": made_from, "other": {}}
+        return form_page("setup_edit.html", request.form, problems.by_field, **values)
+    except Clash as clash:
+        return _clash(clash)
+    flash(f"{setup.title} is kept as you changed it.", "done")
+    return redirect(with_words("setups.setup", setup_id=setup_id), 303)
+
+
+@pages.post("/setups/<int:setup_id>/lights/<int:number>/moves")
+def move(setup_id: int, number: int) -> Response:
+    move_light(store(), setup_id, version(), number, request.form.get("move", ""))
+    return redirect(with_words("setups.setup", setup_id=setup_id, _anchor="plan"), 303)
+
+
+@pages.post("/setups/<int:setup_id>/powers")
+def powers(setup_id: int) -> Response:
+    """What was found for the light in the address, in place of what is kept."""
+    made_from, kept, args = version(), get_setup(store(), setup_id), request.args
+    spot = spot_asked(store(), args)
+    moment = (
+        read_moment(args.get("on"), args.get("at"), args.get("sky"), spot.zone, now(), args.get("fold"))
+        if spot
+        else None
+    )
+    page = setup_page(store(), kept, args, spot, moment)
+    if page.solved is None:
+        raise InputProblem("kit", page.answer.text)
+    take_powers(store(), setup_id, made_from, page.solved)
+    flash("These settings, powers and distances are kept with the setup now.", "done")
+    return redirect(with_words("setups.setup", setup_id=setup_id), 303)
+
+
+@pages.post("/setups/<int:setup_id>/tries")
+def keep(setup_id: int) -> Response:
+    """The spot and hour of the address, kept with the setup."""
+    spot = spot_asked(store(), request.args)
+    if spot is None:
+        raise InputProblem("spot", "choose a spot first")
+    keep_try(store(), setup_id, version(), try_of(spot, _moment(spot), request.args))
+    flash("This spot and hour are kept with the setup.", "done")
+    return redirect(with_words("setups.setup", setup_id=setup_id), 303)
+
+
+@pages.post("/setups/<int:setup_id>/deletion")
+def delete(setup_id: int) -> Response:
+    setup = delete_setup(store(), setup_id, version(), now=now())
+    undo = url_for("setups.restore", setup_id=setup_id)
+    flash({"words": f"{setup.title} is deleted.", "action": undo}, "undo")
+    return redirect(url_for("setups.listing"), 303)
+
+
+@pages.post("/setups/<int:setup_id>/restoration")
+def restore(setup_id: int) -> Response:
+    setup = restore_setup(store(), setup_id)
+    flash(f"{setup.title} is back.", "done")
+    return redirect(with_words("setups.setup", setup_id=setup_id), 303)
+
+
+def _moment(spot: Spot) -> Moment:
+    """That of the address. Raises InputProblem."""
+    on, at, sky, fold = (request.args.get(name) for name in ("on", "at", "sky", "fold"))
+    return read_moment(on, at, sky, spot.zone, now(), fold)
+
+
+def _clash(clash: Clash) -> Response:
+    kept = setup_form_of(clash.current)
+    other = differing(kept, kept)
+    values = {"setup": clash.current, "version": clash.current.version, "deleted": clash.deleted, "other": other}
+    return form_page("setup_edit.html", request.form, status=409, **values)
