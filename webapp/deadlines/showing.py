@@ -7,7 +7,7 @@ from flask import Response, make_response, url_for
 from models.planning.rules.deadlines import calendar_file, deadlines
 from webapp.answering import answer, now, store
 from webapp.deadlines import pages
-from webapp.rules.forms import page_number
+from webapp.forms import page_number
 
 
 @pages.get("/deadlines")

@@ -13,7 +13,7 @@ from models.planning.spot_form import InputProblems
 from models.rules.enquiry import EnquiryDraft
 from webapp.answering import now, store
 from webapp.enquiries import fields, pages
-from webapp.rules.forms import number, today
+from webapp.forms import number, today
 
 
 @pages.get("/enquiries/new")

@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
+from typing import Any
 
-from flask import Response, flash, make_response, redirect, render_template, request, url_for
+from flask import Response, flash, redirect, request, url_for
 
 from models.planning.rules.enquiries import change_enquiry, delete_enquiry, find_enquiry, get_enquiry, restore_enquiry
 from models.planning.rules.enquiry_form import (
@@ -13,13 +14,13 @@ from models.planning.rules.enquiry_form import (
     read_enquiry_form,
     understood_enquiry,
 )
-from models.planning.spot_form import InputProblems
+from models.problems import InputProblems
 from models.rules.activities import ACTIVITIES
 from models.rules.enquiry import Enquiry
 from models.store.versions import Clash
 from webapp.answering import now, store
 from webapp.enquiries import fields, pages
-from webapp.rules.forms import differing, today, version
+from webapp.forms import differing, form_answer, offer_undo, today, version
 
 
 @pages.get("/enquiries/<int:enquiry_id>/edit")
@@ -46,7 +47,7 @@ def change(enquiry_id: int) -> Response:
 def delete(enquiry_id: int) -> Response:
     deleted = delete_enquiry(store(), enquiry_id, version(), now=now())
     undo = url_for("enquiries.restore", enquiry_id=enquiry_id)
-    flash({"words": f"The enquiry to {deleted.to_whom} is deleted.", "action": undo}, "undo")
+    offer_undo(f"The enquiry to {deleted.to_whom} is deleted.", undo)
     return redirect(url_for("enquiries.listing"), 303)
 
 
@@ -60,29 +61,9 @@ def restore(enquiry_id: int) -> Response:
 def _clash(clash: Clash) -> Response:
     kept = dict.fromkeys(map(activity_field, ACTIVITIES), "") | enquiry_form_of(clash.current)
     other = differing(kept, (*fields.form_names(clash.current.state), *map(activity_field, ACTIVITIES)))
-    return _form(clash.current, request.form, other=other, deleted=clash.deleted, status=409)
+    return _form(clash.current, request.form, other=other, deleted=clash.deleted)
 
 
-def _form(
-    enquiry: Enquiry,
-    form: Mapping[str, str],
-    *,
-    problems: Mapping[str, str] | None = None,
-    made_from: int | None = None,
-    other: Mapping[str, str] | None = None,
-    deleted: bool = False,
-    status: int = 200,
-) -> Response:
-    """other: by field, what is kept now where it differs from what was typed."""
-    page = render_template(
-        "enquiry_edit.html",
-        enquiry=enquiry,
-        form=form,
-        problems=problems or {},
-        understood=understood_enquiry(form, today()),
-        other=other,
-        deleted=deleted,
-        version=made_from or enquiry.version,
-        fields=fields,
-    )
-    return make_response(page, 422 if problems else status)
+def _form(enquiry: Enquiry, form: Mapping[str, str], **said: Any) -> Response:
+    shown = {"enquiry": enquiry, "understood": understood_enquiry(form, today()), "fields": fields}
+    return form_answer("enquiry_edit.html", form, enquiry, **said, **shown)

@@ -9,7 +9,7 @@ from models.planning.rules.enquiry_page import enquiry_page
 from webapp.answering import answer, now, store
 from webapp.enquiries import pages
 from webapp.enquiries.fields import STEPS
-from webapp.rules.forms import page_number, today
+from webapp.forms import page_number, today
 
 
 @pages.get("/enquiries")

@@ -14,7 +14,7 @@ from models.rules.enquiry import NEXT, STATES, Enquiry
 from models.store.versions import Clash
 from webapp.answering import now, store
 from webapp.enquiries import fields, pages
-from webapp.rules.forms import number, today, version
+from webapp.forms import number, today, version
 
 
 @pages.get("/enquiries/<int:enquiry_id>/steps/new")

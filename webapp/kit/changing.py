@@ -13,8 +13,8 @@ from models.planning.gear.form import form_of, form_of_none, read_piece, underst
 from models.problems import InputProblem, InputProblems
 from models.store.kit import KitClash, KitEntry
 from webapp.answering import store
+from webapp.forms import differing, version
 from webapp.kit import pages
-from webapp.rules.forms import differing, version
 
 
 @pages.get("/kit/<kind_name>/new")

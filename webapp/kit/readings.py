@@ -8,8 +8,8 @@ from flask import Response, flash, redirect, request, url_for
 
 from models.planning.gear import measuring as planning
 from webapp.answering import answer, now, store
+from webapp.forms import today, version
 from webapp.kit import pages
-from webapp.rules.forms import today, version
 from webapp.spots.wording import forgiving
 
 

@@ -3,18 +3,19 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
+from typing import Any
 
-from flask import Response, flash, make_response, redirect, render_template, request, url_for
+from flask import Response, flash, redirect, request, url_for
 
 from models.planning.rules import papers as planning
 from models.planning.rules.paper_form import paper_form_of, read_paper_form, understood_paper
-from models.planning.spot_form import InputProblems
+from models.problems import InputProblems
 from models.rules.papers import KINDS, Paper
 from models.store.versions import Clash
 from webapp.answering import now, store
+from webapp.forms import differing, form_answer, offer_undo, today, version
 from webapp.papers import pages
 from webapp.papers.fields import GROUPS, NAMES
-from webapp.rules.forms import differing, today, version
 
 
 @pages.get("/papers/new")
@@ -49,7 +50,7 @@ def change(paper_id: int) -> Response:
         return _form(request.form, paper, problems=problems.by_field, made_from=made_from)
     except Clash as clash:
         other = differing(paper_form_of(clash.current), NAMES)
-        return _form(request.form, clash.current, other=other, deleted=clash.deleted, status=409)
+        return _form(request.form, clash.current, other=other, deleted=clash.deleted)
     flash(f"{changed.title} is kept as you changed it.", "done")
     return redirect(url_for("papers.listing"), 303)
 
@@ -58,7 +59,7 @@ def change(paper_id: int) -> Response:
 def delete(paper_id: int) -> Response:
     deleted = planning.delete_paper(store(), paper_id, version(), now=now())
     undo = url_for("papers.restore", paper_id=paper_id)
-    flash({"words": f"{deleted.title} is deleted.", "action": undo}, "undo")
+    offer_undo(f"{deleted.title} is deleted.", undo)
     return redirect(url_for("papers.listing"), 303)
 
 
@@ -69,26 +70,6 @@ def restore(paper_id: int) -> Response:
     return redirect(url_for("papers.listing"), 303)
 
 
-def _form(
-    form: Mapping[str, str],
-    paper: Paper | None = None,
-    *,
-    problems: Mapping[str, str] | None = None,
-    made_from: int | None = None,
-    other: Mapping[str, str] | None = None,
-    deleted: bool = False,
-    status: int = 200,
-) -> Response:
-    """other: by field, what is kept now where it differs from what was typed."""
-    page = render_template(
-        "paper_form.html",
-        paper=paper,
-        form=form,
-        problems=problems or {},
-        understood=understood_paper(form, today()),
-        other=other,
-        deleted=deleted,
-        version=made_from or (paper.version if paper else None),
-        groups=GROUPS,
-    )
-    return make_response(page, 422 if problems else status)
+def _form(form: Mapping[str, str], paper: Paper | None = None, **said: Any) -> Response:
+    shown = {"paper": paper, "understood": understood_paper(form, today()), "groups": GROUPS}
+    return form_answer("paper_form.html", form, paper, **said, **shown)

@@ -3,19 +3,20 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
+from typing import Any
 
-from flask import Response, flash, make_response, redirect, render_template, request, url_for
+from flask import Response, flash, redirect, request, url_for
 
 from models.planning.rules import areas as planning
 from models.planning.rules.area_form import area_form_of, read_area_form, understood_area
 from models.planning.rules.map_areas import areas_to_take
-from models.planning.spot_form import InputProblems
+from models.problems import InputProblems
 from models.rules.areas import Area
 from models.store.versions import Clash
 from webapp.answering import answer, geojson, now, store
+from webapp.forms import differing, form_answer, offer_undo, page_number, today, version
 from webapp.rules import pages
 from webapp.rules.fields import AREA_FIELDS, AREA_GROUPS, NO_PASSING, SHAPE
-from webapp.rules.forms import differing, page_number, today, version
 
 
 @pages.get("/rules")
@@ -69,7 +70,7 @@ def change_area(area_id: int) -> Response:
         return _form(request.form, found, problems=problems.by_field, made_from=version())
     except Clash as clash:
         other = differing(area_form_of(clash.current), AREA_FIELDS)
-        return _form(request.form, clash.current, other=other, deleted=clash.deleted, status=409)
+        return _form(request.form, clash.current, other=other, deleted=clash.deleted)
     flash(f"{changed.name} is kept as you changed it.", "done")
     return redirect(url_for("rules.area", area_id=area_id), 303)
 
@@ -78,7 +79,7 @@ def change_area(area_id: int) -> Response:
 def delete_area(area_id: int) -> Response:
     deleted = planning.delete_area(store(), area_id, version(), now=now())
     undo = url_for("rules.restore_area", area_id=area_id)
-    flash({"words": f"{deleted.name} is deleted, and its rules with it.", "action": undo}, "undo")
+    offer_undo(f"{deleted.name} is deleted, and its rules with it.", undo)
     return redirect(url_for("rules.areas"), 303)
 
 
@@ -89,30 +90,13 @@ def restore_area(area_id: int) -> Response:
     return redirect(url_for("rules.area", area_id=area_id), 303)
 
 
-def _form(
-    form: Mapping[str, str],
-    area: Area | None = None,
-    *,
-    problems: Mapping[str, str] | None = None,
-    made_from: int | None = None,
-    other: Mapping[str, str] | None = None,
-    deleted: bool = False,
-    status: int = 200,
-) -> Response:
-    """other: by field, what is kept now where it differs from what was typed."""
-    page = render_template(
-        "rules_area_form.html",
-        form=form,
-        area=area,
-        problems=problems or {},
-        understood=understood_area(form),
-        other=other or {},
-        clash=other is not None,
-        version=made_from or (area.version if area else None),
-        deleted=deleted,
-        groups=AREA_GROUPS,
-        shape_field=SHAPE,
-        no_passing=NO_PASSING,
-        around=planning.box_of([area]) if area else planning.around(store()),
-    )
-    return make_response(page, 422 if problems else status)
+def _form(form: Mapping[str, str], area: Area | None = None, **said: Any) -> Response:
+    shown = {
+        "area": area,
+        "understood": understood_area(form),
+        "groups": AREA_GROUPS,
+        "shape_field": SHAPE,
+        "no_passing": NO_PASSING,
+        "around": planning.box_of([area]) if area else planning.around(store()),
+    }
+    return form_answer("rules_area_form.html", form, area, **said, **shown)

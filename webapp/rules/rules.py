@@ -3,19 +3,19 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
+from typing import Any
 
-from flask import Response, flash, make_response, redirect, render_template, request, url_for
+from flask import Response, flash, redirect, request, url_for
 
 from models.planning.rules import areas as planning
 from models.planning.rules.rule_form import new_rule_form, read_rule_form, rule_form_of, understood_rule
-from models.planning.spot_form import InputProblems
-from models.problems import InputProblem
+from models.problems import InputProblem, InputProblems
 from models.rules.activities import ACTIVITIES
 from models.rules.rule import Rule, RuleDraft
 from models.store.versions import Clash, Missing
 from webapp.answering import now, store
+from webapp.forms import differing, form_answer, number, offer_undo, today, version
 from webapp.rules import fields, pages
-from webapp.rules.forms import differing, number, today, version
 
 Place = Mapping[str, int | None]
 """area_id or spot_id, the other None."""
@@ -63,7 +63,7 @@ def change_rule(rule_id: int) -> Response:
         return _form(request.form, place, rule, problems=problems.by_field, made_from=version())
     except Clash as clash:
         other = differing(rule_form_of(clash.current), fields.RULE_FIELDS)
-        return _form(request.form, place, clash.current, other=other, deleted=clash.deleted, status=409)
+        return _form(request.form, place, clash.current, other=other, deleted=clash.deleted)
     flash(f"What was found about {_of(changed)} is kept as you changed it.", "done")
     return redirect(_back(changed), 303)
 
@@ -72,7 +72,7 @@ def change_rule(rule_id: int) -> Response:
 def delete_rule(rule_id: int) -> Response:
     deleted = planning.delete_rule(store(), rule_id, version(), now=now())
     undo = url_for("rules.restore_rule", rule_id=rule_id)
-    flash({"words": f"The rule about {_of(deleted)} is deleted.", "action": undo}, "undo")
+    offer_undo(f"The rule about {_of(deleted)} is deleted.", undo)
     return redirect(_back(deleted), 303)
 
 
@@ -103,31 +103,15 @@ def _back(rule: RuleDraft) -> str:
 
 
 def _form(
-    form: Mapping[str, str],
-    place: Place,
-    rule: Rule | None = None,
-    *,
-    problems: Mapping[str, str] | None = None,
-    made_from: int | None = None,
-    other: Mapping[str, str] | None = None,
-    deleted: bool = False,
-    status: int = 200,
+    form: Mapping[str, str], place: Place, rule: Rule | None = None, *, deleted: bool = False, **said: Any
 ) -> Response:
-    """other: by field, what is kept now where it differs from what was typed."""
     name, there = planning.place_of(store(), **place)
-    page = render_template(
-        "rules_rule_form.html",
-        form=form,
-        place=place,
-        place_name=name,
-        place_there=there,
-        rule=rule,
-        problems=problems or {},
-        understood=understood_rule(form, today()),
-        other=other or {},
-        clash=other is not None,
-        deleted=deleted or not there,
-        version=made_from or (rule.version if rule else None),
-        fields=fields,
-    )
-    return make_response(page, 422 if problems else status)
+    shown = {
+        "place": place,
+        "place_name": name,
+        "place_there": there,
+        "rule": rule,
+        "understood": understood_rule(form, today()),
+        "fields": fields,
+    }
+    return form_answer("rules_rule_form.html", form, rule, deleted=deleted or not there, **said, **shown)

@@ -3,16 +3,18 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
+from typing import Any
 
-from flask import Response, flash, make_response, redirect, render_template, request, url_for
+from flask import Response, flash, redirect, request, url_for
 
 from models.planning.keeping import change_spot, delete_spot, get_spot, restore_spot
 from models.planning.spot_form import read_spot_form, spot_form_of
 from models.planning.spot_words import understood
-from models.problems import InputProblem, InputProblems
+from models.problems import InputProblems
 from models.store.spots import Clash, Spot
 from webapp.address import address
 from webapp.answering import now, store
+from webapp.forms import differing, form_answer, offer_undo, version
 from webapp.spots import pages
 from webapp.spots.fields import GROUPS
 
@@ -25,12 +27,14 @@ def edit(spot_id: int) -> Response:
 
 @pages.post("/spots/<int:spot_id>")
 def change(spot_id: int) -> Response:
+    made_from = version()
     try:
-        spot = change_spot(store(), spot_id, _version(), read_spot_form(request.form))
+        spot = change_spot(store(), spot_id, made_from, read_spot_form(request.form))
     except InputProblems as problems:
-        return _form(get_spot(store(), spot_id), request.form, problems=problems.by_field, version=_version())
+        return _form(get_spot(store(), spot_id), request.form, problems=problems.by_field, made_from=made_from)
     except Clash as clash:
-        return _clash(clash.current)
+        other = differing(spot_form_of(clash.current.draft), [field.name for group in GROUPS for field in group.fields])
+        return _form(clash.current, request.form, other=other, deleted=clash.deleted)
     flash(f"{spot.name} is kept as you changed it.", "done")
     return redirect(address("spots.spot", spot_id=spot.id), 303)
 
@@ -38,9 +42,9 @@ def change(spot_id: int) -> Response:
 @pages.post("/spots/<int:spot_id>/deletion")
 def delete(spot_id: int) -> Response:
     spot = get_spot(store(), spot_id)
-    delete_spot(store(), spot_id, _version(), now=now())
+    delete_spot(store(), spot_id, version(), now=now())
     undo = url_for("spots.restore", spot_id=spot_id)
-    flash({"words": f"{spot.name} is deleted.", "action": undo}, "undo")
+    offer_undo(f"{spot.name} is deleted.", undo)
     return redirect(address("spots.listing"), 303)
 
 
@@ -51,34 +55,5 @@ def restore(spot_id: int) -> Response:
     return redirect(address("spots.spot", spot_id=spot.id), 303)
 
 
-def _form(
-    spot: Spot,
-    form: Mapping[str, str],
-    *,
-    problems: Mapping[str, str] | None = None,
-    version: int | None = None,
-    status: int | None = None,
-    other: Mapping[str, str] | None = None,
-) -> Response:
-    """other: by field, what is kept now where it differs from what was typed."""
-    values = {"problems": problems or {}, "understood": understood(form), "groups": GROUPS, "other": other or {}}
-    page = render_template("edit.html", spot=spot, form=form, version=version or spot.version, **values)
-    return make_response(page, status or (422 if problems else 200))
-
-
-def _clash(current: Spot) -> Response:
-    kept = spot_form_of(current.draft)
-    fields = [field.name for group in GROUPS for field in group.fields]
-    other = {name: kept[name] for name in fields if _tidy(kept[name]) != _tidy(request.form.get(name, ""))}
-    return _form(current, request.form, status=409, other=other)
-
-
-def _tidy(text: str) -> str:
-    return "\n".join(line.strip() for line in text.strip().splitlines())
-
-
-def _version() -> int:
-    text = request.form.get("version", "")
-    if not text.isdecimal() or len(text) > 18:
-        raise InputProblem("version", "the form did not say which version it was made from. Load it again.")
-    return int(text)
+def _form(spot: Spot, form: Mapping[str, str], **said: Any) -> Response:
+    return form_answer("edit.html", form, spot, spot=spot, understood=understood(form), groups=GROUPS, **said)

@@ -13,12 +13,12 @@ from models.planning.rules.workshops import (
     restore_workshop,
     spot_of,
 )
-from models.planning.spot_form import InputProblems
+from models.problems import InputProblems
 from models.rules.workshop import Workshop
 from models.store.versions import Clash
 from webapp.address import address
 from webapp.answering import now, store
-from webapp.rules.forms import differing, version
+from webapp.forms import differing, offer_undo, version
 from webapp.workshops import pages
 from webapp.workshops.keeping import form_page
 
@@ -26,7 +26,7 @@ from webapp.workshops.keeping import form_page
 @pages.get("/workshops/<int:workshop_id>/edit")
 def edit(workshop_id: int) -> Response:
     workshop = get_workshop(store(), workshop_id)
-    return form_page("workshop_edit.html", _form_of(workshop), workshop=workshop, version=workshop.version, other={})
+    return form_page("workshop_edit.html", _form_of(workshop), workshop)
 
 
 @pages.post("/workshops/<int:workshop_id>")
@@ -37,10 +37,12 @@ def change(workshop_id: int) -> Response:
         workshop = change_workshop(store(), workshop_id, made_from, draft)
     except InputProblems as problems:
         kept = get_workshop(store(), workshop_id)
-        values = {"workshop": kept, "version": made_from, "other": {}}
-        return form_page("workshop_edit.html", request.form, problems.by_field, **values)
+        said = {"problems": problems.by_field, "made_from": made_from}
+        return form_page("workshop_edit.html", request.form, kept, **said)
     except Clash as clash:
-        return _clash(clash)
+        now_kept = _form_of(clash.current)
+        said = {"other": differing(now_kept, now_kept), "deleted": clash.deleted}
+        return form_page("workshop_edit.html", request.form, clash.current, **said)
     flash(f"{workshop.title} is kept as you changed it.", "done")
     return redirect(address("workshops.workshop", workshop_id=workshop_id), 303)
 
@@ -57,7 +59,7 @@ def calling_off(workshop_id: int) -> Response:
 def delete(workshop_id: int) -> Response:
     workshop = delete_workshop(store(), workshop_id, version(), now=now())
     undo = url_for("workshops.restore", workshop_id=workshop_id)
-    flash({"words": f"{workshop.title} is deleted.", "action": undo}, "undo")
+    offer_undo(f"{workshop.title} is deleted.", undo)
     return redirect(address("workshops.listing"), 303)
 
 
@@ -66,13 +68,6 @@ def restore(workshop_id: int) -> Response:
     workshop = restore_workshop(store(), workshop_id)
     flash(f"{workshop.title} is back.", "done")
     return redirect(address("workshops.workshop", workshop_id=workshop_id), 303)
-
-
-def _clash(clash: Clash) -> Response:
-    kept = _form_of(clash.current)
-    other = differing(kept, kept)
-    values = {"workshop": clash.current, "version": clash.current.version, "deleted": clash.deleted, "other": other}
-    return form_page("workshop_edit.html", request.form, status=409, **values)
 
 
 def _form_of(workshop: Workshop) -> dict[str, str]:

@@ -3,15 +3,18 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
+from typing import Any
 
-from flask import Response, flash, make_response, redirect, render_template, request
+from flask import Response, flash, redirect, request
 
 from models.planning.rules.workshop_form import copied_form, new_form, read_workshop_form, spots_to_choose, understood
 from models.planning.rules.workshops import add_workshop, get_workshop
-from models.planning.spot_form import InputProblems
+from models.problems import InputProblems
+from models.rules.workshop import Workshop
 from models.words.rules import STANDING_NOTE
 from webapp.address import address
 from webapp.answering import now, store
+from webapp.forms import form_answer
 from webapp.workshops import pages
 from webapp.workshops.fields import groups_of_fields
 
@@ -31,29 +34,20 @@ def copy(workshop_id: int) -> Response:
     return _kept(copied_form(store(), get_workshop(store(), workshop_id), request.form.get("day", "")))
 
 
-def form_page(
-    template: str,
-    form: Mapping[str, str],
-    problems: Mapping[str, str] | None = None,
-    *,
-    status: int | None = None,
-    **values: object,
-) -> Response:
-    """The form as a page; with problems it answers 422."""
+def form_page(template: str, form: Mapping[str, str], kept: Workshop | None = None, **said: Any) -> Response:
     shown = {
-        "form": form,
-        "problems": problems or {},
+        "workshop": kept,
         "understood": understood(store(), form, now()),
         "groups": groups_of_fields(spots_to_choose(store())),
         "standing_note": STANDING_NOTE,
     }
-    return make_response(render_template(template, **shown, **values), status or (422 if problems else 200))
+    return form_answer(template, form, kept, **said, **shown)
 
 
 def _kept(form: Mapping[str, str]) -> Response:
     try:
         workshop = add_workshop(store(), read_workshop_form(store(), form, now()))
     except InputProblems as problems:
-        return form_page("workshop_new.html", form, problems.by_field)
+        return form_page("workshop_new.html", form, problems=problems.by_field)
     flash(f"{workshop.title} is kept.", "done")
     return redirect(address("workshops.workshop", workshop_id=workshop.id), 303)

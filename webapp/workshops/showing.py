@@ -7,7 +7,7 @@ from flask import Response
 from models.planning.rules.workshop_list import workshops_page
 from models.planning.rules.workshop_page import workshop_page
 from webapp.answering import answer, now, store
-from webapp.rules.forms import page_number
+from webapp.forms import page_number
 from webapp.workshops import pages
 
 
