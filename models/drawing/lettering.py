@@ -114,11 +114,11 @@ def fit(words: str, room: float, *, bold: bool = False) -> str:
     return words.rstrip() + "…"
 
 
-def wrap(parts: Sequence[str], room: float, *, bold: bool = False) -> tuple[str, ...]:
+def wrap(parts: Sequence[str], room: float, *, joint: str = ", ", bold: bool = False) -> tuple[str, ...]:
     """The parts joined into as few lines as fit into `room` units; a part that is longer alone is cut short."""
     lines: list[str] = []
     for part in (fit(part, room, bold=bold) for part in parts if part):
-        longer = f"{lines[-1]}, {part}" if lines else part
+        longer = f"{lines[-1]}{joint}{part}" if lines else part
         if lines and text_width(longer, bold=bold) <= room:
             lines[-1] = longer
         else:

@@ -8,10 +8,14 @@ import numpy as np
 
 from models.clock import local_day, unix_s
 from models.drawing.day_strip import DayMoment, DayStrip, LightBand, StateRun
+from models.drawing.pavement_section import Asked, PavementSection
+from models.drawing.plan_parts import PlanLight, PlanPavement, PlanSun, PlanView
 from models.drawing.scale import Scale, lay_scale
 from models.drawing.skyline_strip import Crown, Edge, HandPoint, HourMark, SkylineStrip, SunMoment
 from models.drawing.svg import Sheet, Width
+from models.drawing.week_grid import GridCell, WeekGrid
 from models.drawing.year_map import ClockChange, YearMap, YearMoment
+from models.street.clearance import Pavement
 
 HOSTILE = """<script>alert(1)</script> "x" 'y' & ]]> \x00\x0b\ud800 Gasse"""
 ZONE = "Europe/Amsterdam"
@@ -113,6 +117,63 @@ def year(quantity: str = "reserve", **changes: object) -> YearMap:
         "moment": YearMoment(289, 16 + 2 / 3, ("Sat 17 Oct, 16:40 CEST", "+1.7 stops in hand")),
     }
     return YearMap(**(given | changes))  # type: ignore[arg-type]
+
+
+def section(**changes: object) -> PavementSection:
+    """A pavement of 3.6 m with a door, a station 1.2 m deep and two widths asked for."""
+    given: dict[str, object] = {
+        "title": "The pavement at Foundry Lane",
+        "desc": "A station 1.20 m deep leaves 1.35 m of 3.60 m.",
+        "pavement": Pavement(3.6, 1.2, door_m=0.6),
+        "figures": ("1.35 m left for walkers", "tight"),
+        "asked": (
+            Asked(2.0, ("UK footway, normal minimum", "2.00 m", "0.65 m short")),
+            Asked(1.22, ("US public right-of-way", "1.22 m")),
+        ),
+    }
+    return PavementSection(**(given | changes))  # type: ignore[arg-type]
+
+
+def week(**changes: object) -> WeekGrid:
+    """Counted on two kinds of day, at few hours and at busy ones."""
+
+    def cell(value: int, low: int, high: int) -> GridCell:
+        return GridCell(value, low, high, f"{value:,}", f"{low:,}–{high:,}")
+
+    weekdays = {9: (60, 40, 85), 10: (90, 70, 115), 16: (240, 195, 290), 18: (410, 350, 480)}
+    saturdays = {11: (420, 360, 490), 14: (980, 900, 1060), 15: (12400, 11500, 13300)}
+    given: dict[str, object] = {
+        "title": "Who comes by at Foundry Lane",
+        "desc": "Busiest on Saturdays from 15 to 16 h. Not counted on Sundays.",
+        "columns": ("weekdays", "Saturdays", "Sundays and holidays"),
+        "cells": {(0, hour): cell(*figures) for hour, figures in weekdays.items()}
+        | {(1, hour): cell(*figures) for hour, figures in saturdays.items()}
+        | {(1, 10): GridCell(0, 0, 8, "0", "up to 8")},
+        "chosen": (1, 15),
+        "figures": ("Saturday, 15 to 16 h", "about 12,400 people an hour"),
+    }
+    return WeekGrid(**(given | changes))  # type: ignore[arg-type]
+
+
+def plan(**changes: object) -> PlanView:
+    """A boxed key in a hand, a bare fill, a gridded edge on a stand; the wall to the left, low sun from the right."""
+    given: dict[str, object] = {
+        "title": "Plan of key, fill and edge",
+        "desc": "The camera looking up the sheet.",
+        "lights": (
+            PlanLight("key", "key, half past 1, 2 paces", "key: half past 1, 2 paces", -45, 1.5, None, 0.4, True),
+            PlanLight("fill", "fill, 11 o'clock, 3 paces", "fill: 11 o'clock, 3 paces", 30, 2.3, 60.0, 0.1, True),
+            PlanLight("edge", "edge, 7 o'clock, 3 paces", "edge: 7 o'clock, 3 paces", 150, 2.3, 20.0, 0.1, False),
+        ),
+        "camera_m": 3.0,
+        "view_deg": 39.6,
+        "camera_words": "camera, 4 paces, takes in 40°",
+        "sun": PlanSun(80.0, "sun, from camera right, 12° up", 8.0, "the model's shadow, 8.0 m"),
+        "pavement": PlanPavement(-92.0, 1.6, 4.4, 1.5, "2.45 m left for walkers"),
+        "figures": ("16:40", "the model stands in the sun", "2.45 m left for walkers"),
+        "notes": ("The pavement is 6 m wide; the setup keeps to the wall.",),
+    }
+    return PlanView(**(given | changes))  # type: ignore[arg-type]
 
 
 def at(year_: int, month: int, day_: int, hour: int, minute: int = 0) -> datetime:

@@ -12,13 +12,18 @@ import numpy as np
 import pytest
 
 from models.drawing.day_strip import DayMoment, DayStrip, LightBand, StateRun, draw_day_strip
+from models.drawing.pavement_section import Asked, PavementSection, draw_pavement_section
+from models.drawing.plan_parts import PlanLight, PlanPavement, PlanSun, PlanView
+from models.drawing.plan_view import draw_plan_view
 from models.drawing.scale import BRIGHTNESS, RESERVE, swatch
 from models.drawing.skyline_strip import HandPoint, SkylineStrip, SunMoment, draw_skyline_strip
 from models.drawing.states import STATES, state_swatch
 from models.drawing.svg import TEXT_SIZE, UNITS, Width
+from models.drawing.week_grid import GridCell, WeekGrid, draw_week_grid
 from models.drawing.year_map import ClockChange, YearMap, YearMoment, draw_year_map
+from models.street.clearance import Pavement
 from tests.models.drawing.reading import SVG, meeting, outside, parse
-from tests.models.drawing.samples import HOSTILE, day, lane, scale_key, year
+from tests.models.drawing.samples import HOSTILE, day, lane, plan, scale_key, section, week, year
 
 STYLESHEET = Path("webapp/static/css/drawings.css")
 WIDTHS: tuple[Width, ...] = ("wide", "narrow")
@@ -40,6 +45,28 @@ DRAWINGS: dict[str, Callable[[Width], str]] = {
     "year of reserve": lambda width: draw_year_map(year(), width),
     "year of brightness": lambda width: draw_year_map(year("ev"), width),
     "empty year": lambda width: draw_year_map(year(values=np.zeros((0, 96))), width),
+    "pavement": lambda width: draw_pavement_section(section(), width),
+    "pavement all taken": lambda width: draw_pavement_section(section(pavement=Pavement(1.2, 1.6, door_m=0.3)), width),
+    "pavement of 30 m": lambda width: draw_pavement_section(section(pavement=Pavement(30, 1.5)), width),
+    "pavement of half a metre": lambda width: draw_pavement_section(section(pavement=Pavement(0.5, 0.4)), width),
+    "pavement not measured": lambda width: draw_pavement_section(section(pavement=Pavement(0, 0)), width),
+    "week": lambda width: draw_week_grid(week(), width),
+    "week of one hour": lambda width: draw_week_grid(
+        week(cells={(2, 23): GridCell(5, 2, 9, "5", "2–9")}, chosen=None), width
+    ),
+    "week not counted": lambda width: draw_week_grid(week(cells={}), width),
+    "plan": lambda width: draw_plan_view(plan(), width),
+    "plan without a spot": lambda width: draw_plan_view(plan(sun=None, pavement=None, figures=()), width),
+    "plan with the sun hidden": lambda width: draw_plan_view(plan(sun=PlanSun(-170, "sun hidden, 4° up")), width),
+    "plan with nothing left": lambda width: draw_plan_view(
+        plan(pavement=PlanPavement(10, 2.8, -1.0, 1.5, "nothing left for walkers")), width
+    ),
+    "plan of four close together": lambda width: draw_plan_view(
+        plan(lights=tuple(replace(plan().lights[0], name=f"key {k}", axis_deg=-40 + 9 * k) for k in range(4))), width
+    ),
+    "plan thirty metres wide": lambda width: draw_plan_view(
+        plan(camera_m=30.0, lights=(replace(plan().lights[1], ground_m=30.0),)), width
+    ),
     "brightness key": lambda width: scale_key(BRIGHTNESS, width),
     "reserve key": lambda width: scale_key(RESERVE, width),
 }
@@ -96,7 +123,9 @@ def test_text_is_12_px_at_least_on_the_narrowest_page_that_shows_the_drawing(wid
     assert {float(size) for size in sizes} == {TEXT_SIZE}
 
 
-@pytest.mark.parametrize("draw", [draw_skyline_strip, draw_day_strip, draw_year_map])
+@pytest.mark.parametrize(
+    "draw", [draw_skyline_strip, draw_day_strip, draw_year_map, draw_pavement_section, draw_week_grid, draw_plan_view]
+)
 @both_widths
 def test_hostile_names_stay_text(draw: Callable[[object, Width], str], width: Width) -> None:
     drawing = draw(_hostile()[draw], width)
@@ -124,7 +153,7 @@ def test_every_class_drawn_has_a_tone_in_the_stylesheet() -> None:
     assert used - styled - structure == set()
 
 
-def _hostile() -> dict[Callable[..., str], SkylineStrip | DayStrip | YearMap]:
+def _hostile() -> dict[Callable[..., str], SkylineStrip | DayStrip | YearMap | PavementSection | WeekGrid | PlanView]:
     one_day = day()
     states = tuple(replace(run, words=HOSTILE) for run in one_day.states)
     assert one_day.moment is not None
@@ -141,6 +170,18 @@ def _hostile() -> dict[Callable[..., str], SkylineStrip | DayStrip | YearMap]:
         draw_year_map: year(
             title=HOSTILE, desc=HOSTILE, zone_words=HOSTILE, clock_changes=(ClockChange(87, HOSTILE),),
             moment=YearMoment(10, 4.0, (HOSTILE,)), id_prefix=HOSTILE,
+        ),
+        draw_pavement_section: section(
+            title=HOSTILE, desc=HOSTILE, figures=(HOSTILE,), asked=(Asked(2.0, (HOSTILE, HOSTILE)),), id_prefix=HOSTILE,
+        ),
+        draw_week_grid: week(
+            title=HOSTILE, desc=HOSTILE, columns=(HOSTILE, HOSTILE), figures=(HOSTILE,), unit=HOSTILE,
+            cells={(0, 9): GridCell(1, 0, 2, HOSTILE, HOSTILE)}, id_prefix=HOSTILE,
+        ),
+        draw_plan_view: plan(
+            title=HOSTILE, desc=HOSTILE, camera_words=HOSTILE, figures=(HOSTILE,), notes=(HOSTILE,), id_prefix=HOSTILE,
+            lights=(PlanLight(HOSTILE, HOSTILE, HOSTILE, -45, 1.5, 20.0, 0.4, True),),
+            sun=PlanSun(9, HOSTILE, 2, HOSTILE), pavement=PlanPavement(90, 2, 2, 1, HOSTILE),
         ),
     }  # fmt: skip
 

@@ -11,10 +11,13 @@ from pathlib import Path
 import pytest
 
 from models.drawing.day_strip import draw_day_strip
+from models.drawing.pavement_section import draw_pavement_section
+from models.drawing.plan_view import draw_plan_view
 from models.drawing.skyline_strip import draw_skyline_strip
 from models.drawing.svg import Width
+from models.drawing.week_grid import draw_week_grid
 from models.drawing.year_map import draw_year_map
-from tests.models.drawing.samples import day, lane, year
+from tests.models.drawing.samples import day, lane, plan, section, week, year
 
 CHROMIUM = shutil.which("chromium") or shutil.which("chromium-browser")
 FLAGS = (
@@ -58,13 +61,21 @@ def test_words_do_not_meet_and_are_large_enough(width: Width, page_px: int, tmp_
     said = re.search(r'<pre id="said">(.*?)</pre>', dom)
     assert said is not None
     found = json.loads(said[1].replace("&amp;", "&").replace("&lt;", "<").replace("&gt;", ">"))
-    assert found == {"meet": [], "small": [], "black": [], "shown": 3}
+    assert found == {"meet": [], "small": [], "black": [], "shown": 6}
 
 
 def _page(page_px: int) -> str:
     css = Path("webapp/static/css/drawings.css").read_text(encoding="utf-8")
     widths: tuple[Width, ...] = ("wide", "narrow")
-    drawings = [draw_skyline_strip(lane(), w) + draw_day_strip(day(), w) + draw_year_map(year(), w) for w in widths]
+    drawings = [
+        draw_skyline_strip(lane(), w)
+        + draw_day_strip(day(), w)
+        + draw_year_map(year(), w)
+        + draw_pavement_section(section(), w)
+        + draw_week_grid(week(), w)
+        + draw_plan_view(plan(), w)
+        for w in widths
+    ]
     room_px = 375 - 32 if page_px == 500 else round(page_px * 0.92)
     return (
         f"<!doctype html><meta charset=utf-8><style>:root{{color-scheme:light}}body{{margin:0;width:{room_px}px}}{css}"
