@@ -31,8 +31,7 @@ def import_form() -> Response:
 @pages.post("/kit/import")
 def preview() -> Response:
     """What the file holds; nothing is kept. The page carries the file's text on to the next press."""
-    upload = request.files.get("file")
-    data = upload.read() if upload else b""
+    data = _uploaded()
     if not data.strip():
         return _page(problem="Choose a CSV file first.", status=422)
     found = files.preview_csv(store(), kind_called(request.form.get("kind", "")), data)
@@ -51,6 +50,14 @@ def bring_in() -> Response:
         return _page(files.preview_csv(store(), kind, data), data, moved=True, status=409)
     flash(words, "done")
     return redirect(url_for("kit.listing", _anchor=kind.name), 303)
+
+
+def _uploaded() -> bytes:
+    upload = request.files.get("file")
+    if upload is None:
+        return b""
+    with upload.stream:
+        return upload.read()
 
 
 def _download(text: str, name: str, mimetype: str) -> Response:

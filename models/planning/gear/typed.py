@@ -178,8 +178,8 @@ def part_text(value: float) -> str:
 
 def stops_text(value: float) -> str:
     """'1 1/3' where it is thirds, else the number."""
-    third = Fraction(round(value * 3), 3)
-    return stops_words(value).replace("−", "-") if float(third) == value else number_text(value)
+    whole_stops, thirds = divmod(round(value * 3), 3)
+    return stops_words(value) if float(Fraction(thirds, 3)) + whole_stops == value else number_text(value)
 
 
 def guide_text(pairs: tuple[tuple[float, float], ...]) -> str:
