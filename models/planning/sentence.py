@@ -119,15 +119,22 @@ def read_sentence(
 
 def read_distance(text: str) -> float:
     """Metres from '2', '2 m', '200 cm', '6 ft' or '48 in'."""
-    found = _LENGTH.match(text.strip().lower())
-    if not found:
+    metres = read_length(text)
+    if metres is None:
         raise InputProblem("distance", f"“{text}” is not a distance. Type it like 2 m or 6 ft.")
-    unit = found[2] or "m"
-    factor = _METRES.get(unit) or _METRES['"' if unit.startswith("in") else "f"]
-    metres = float(found[1].replace(",", ".")) * factor
     if not NEAREST_M <= metres <= FURTHEST_M:
         raise InputProblem("distance", f"{metres:.2g} m is out of reach: give {NEAREST_M:g} to {FURTHEST_M:g} m.")
     return metres
+
+
+def read_length(text: str) -> float | None:
+    """Metres, however many; None for what is no length."""
+    found = _LENGTH.match(text.strip().lower())
+    if not found:
+        return None
+    unit = found[2] or "m"
+    factor = _METRES.get(unit) or _METRES['"' if unit.startswith("in") else "f"]
+    return float(found[1].replace(",", ".")) * factor
 
 
 def read_stops(field: str, text: str) -> float:

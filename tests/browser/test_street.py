@@ -8,7 +8,8 @@ from playwright.sync_api import expect
 pytestmark = pytest.mark.browser
 
 PAGES = ("/spots/1/counts?on=2026-10-17&at=15:00", "/spots/2/counts?on=2026-10-18&at=17:00", "/spots/2/counts/13/edit",
-         "/spots/1/counts/import")  # fmt: skip
+         "/spots/1/counts/import", "/spots/1/width?on=2026-10-17&at=15:00", "/spots/8/width?on=2026-10-17&at=15:00",
+         "/spots/9/width")  # fmt: skip
 
 
 @pytest.mark.parametrize("address", PAGES)

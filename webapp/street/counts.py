@@ -53,5 +53,6 @@ def listing(spot_id: int, form: Mapping[str, str], wrong: Mapping[str, str] | No
     page, problems = forgiving(lambda asked: counts_page(store(), spot_id, bar.moment, asked), request.args)
     status = 422 if bar.problems or problems or wrong else 200
     values = {"form": form, "wrong": wrong or {}, "fields": COUNT_FIELDS, "own": PARAMETERS}
+    values["said_words"] = {name: request.args[name] for name in PARAMETERS if request.args.get(name)}
     shown = understood_count(form, spot, now()) if wrong else {}
     return answer("counts.html", page, status=status, bar=bar, problems=problems, understood=shown, **values)

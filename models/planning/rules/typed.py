@@ -9,7 +9,7 @@ from models.clock import TimeInGap, TimeIsAmbiguous, day_words, require_aware, r
 from models.exchange.geodesy import metres_between
 from models.planning.moments import read_clock, read_date
 from models.planning.places import read_place
-from models.planning.sentence import read_distance
+from models.planning.sentence import read_length
 from models.problems import InputProblem
 from models.store.engine import Store
 from models.store.spots import Spot, find_spot, get_spot, list_spots
@@ -136,14 +136,10 @@ def read_width(field: str, text: str) -> float | None:
     typed = text.strip().lower()
     if typed in ("", "not measured"):
         return None
-    if typed.removesuffix("m").strip() in ("0", "0.0"):
-        return 0.0
-    try:
-        return read_distance(typed)
-    except InputProblem:
-        raise InputProblem(
-            field, f"“{text}” is not a width. Type it like 1.8 m or 6 ft, up to {WIDEST_M:g} m."
-        ) from None
+    width_m = read_length(typed)
+    if width_m is None or width_m > WIDEST_M:
+        raise InputProblem(field, f"“{text}” is not a width. Type it like 1.8 m or 6 ft, up to {WIDEST_M:g} m.")
+    return width_m
 
 
 def width_text(width_m: float | None) -> str:
