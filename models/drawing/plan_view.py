@@ -36,6 +36,7 @@ ROOM_M = 0.7  # kept free round everything
 TALLEST = {"wide": 430.0, "narrow": 400.0}
 LARGEST = {"wide": 96.0, "narrow": 80.0}  # units a metre
 TEXT_UNITS = 13.0
+EDGES = {"wall": "wall", "kerb": "kerb, road beyond"}
 
 
 def draw_plan_view(plan: PlanView, width: Width) -> str:
@@ -141,7 +142,7 @@ class _Board:
             (x, y) for x, y in points if frame.left < x < frame.right and frame.top + 10 < y < frame.bottom - 4
         )
         if shown:
-            self.labels.append(_Label((name,), *shown[0], 6, elsewhere=shown[1:]))
+            self.labels.append(_Label((EDGES[name], name), *shown[0], 6, elsewhere=shown[1:]))
 
     def _draw_left(self, pavement: PlanPavement) -> None:
         """From the setup's reach to the kerb, with the figure."""
@@ -151,6 +152,8 @@ class _Board:
         line = [plus(start, aside), plus(end, aside)]
         if pavement.kerb_m - pavement.taken_m > 0.05:
             self.sheet.add(el("path", cls="bracket", fill="none", d=self.path(line), clip_path=self.clip))
+            for share in range(21):
+                self._block(plus(line[0], plus(line[1], line[0], -1), share / 20), 0.04)
             for point in line:
                 tick = towards(pavement.wall_deg + 90, 0.09)
                 ends = [plus(point, tick), plus(point, tick, -1)]

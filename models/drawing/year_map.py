@@ -52,7 +52,7 @@ class YearMap:
 
     values: (days, 96) EV100 or stops in hand at each quarter of an hour of the local clock from 0:00; nan where that
     time does not exist or nothing is known (of an hour that comes twice, the caller chooses one). sunrise_hour,
-    sunset_hour: (days,) local clock hours, nan for none. zone_words: 'CET, CEST in summer'.
+    sunset_hour: (days,) local clock hours, nan for none. zone_words: 'CET, CEST in summer'. gap_words: what nan means.
     id_prefix: unique in the page.
     """
 
@@ -66,6 +66,7 @@ class YearMap:
     zone_words: str
     clock_changes: tuple[ClockChange, ...] = ()
     moment: YearMoment | None = None
+    gap_words: str = "no such time, or not known"
     id_prefix: str = "year"
 
 
@@ -186,7 +187,7 @@ class _Board:
         if self.year.quantity == "reserve":
             items.append(line_item("0 stops in hand", "zero-edge", "map-ground"))
         if np.isnan(self.year.values).any():
-            items.append(texture_item("no such time, or not known", "cross", "unknown"))
+            items.append(texture_item(self.year.gap_words, "cross", "unknown"))
         bottom = lay_key(self.sheet, items, 0, self.sheet.units, bottom)
         field = {"x0": self.frame.left, "x1": self.frame.right, "y0": self.frame.bottom, "y1": self.frame.top}
         days = {"first_day": self.year.first_day.isoformat(), "days": f"{len(self.year.values)}"}

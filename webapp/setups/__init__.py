@@ -4,4 +4,4 @@ from flask import Blueprint
 
 pages = Blueprint("setups", __name__, template_folder="templates")
 
-from webapp.setups import adding, changing, showing  # noqa: E402, F401  they put addresses on `pages`
+from webapp.setups import adding, changing, over_time, showing  # noqa: E402, F401  they put addresses on `pages`

@@ -6,7 +6,7 @@ from flask import request, url_for
 
 from webapp.address import MOMENT
 
-CARRIED = ("spot", *MOMENT, "looking", "ev", "behind", "pace", "frames", "wind", "shown", "until")
+CARRIED = ("spot", *MOMENT, "looking", "ev", "behind", "pace", "frames", "wind", "shown", "until", "channel")
 
 
 def with_words(endpoint: str, **values: object) -> str:

@@ -211,6 +211,7 @@ def _kit_said(light: Light) -> str:
     parts += [piece.name for piece in (light.modifier, light.grid) if piece is not None]
     parts += [f"{light.gel.name} gel"] if light.gel else []
     parts += [f"zoom {light.zoom_mm:g} mm" if light.zoom_mm else "head wide"]
+    parts[0] = f"{parts[0][:1].upper()}{parts[0][1:]}"
     return ", ".join([*parts, "in a hand" if light.held else f"on {light.stand.name if light.stand else 'a stand'}"])
 
 

@@ -9,28 +9,11 @@ from html import unescape
 import pytest
 
 from models.light.kit import Flash
-from models.planning.kit import begin_with_kit
 from models.planning.setups.form import setup_form_of
 from models.planning.setups.keeping import add_setup, get_setup
-from models.store.engine import Store
 from models.store.kit import change_kit, get_kit
-from models.store.setups import LightDraft, SetupDraft
 from tests.webapp.conftest import HOSTILE
-
-WHEN = "spot=1&on=2026-10-17&at=16%3A40&looking=270"
-KEY = LightDraft(role="key", flash="large", modifier="small-box", axis_deg=-45, battery="rechargeable")
-FILL = LightDraft(role="fill", flash="small", axis_deg=30, distance_m=2.5, power=1 / 16)
-DRAFT = SetupDraft(title="Key and fill", camera="main-camera", trigger="plain-radio", lights=(KEY, FILL))
-
-
-@pytest.fixture(autouse=True)
-def kit(store: Store) -> None:
-    begin_with_kit(store)
-
-
-@pytest.fixture
-def setup_id(store: Store, kit: None) -> int:
-    return add_setup(store, DRAFT).id
+from tests.webapp.setups.conftest import DRAFT, FILL, KEY, WHEN
 
 
 def test_an_empty_list_offers_the_first_step(client):

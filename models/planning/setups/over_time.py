@@ -1,0 +1,198 @@
+"""When a setup works at a spot: over the day in words, over a span line by line, over the year in cells."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass, replace
+from datetime import timedelta
+from itertools import groupby
+
+import numpy as np
+from numpy.typing import NDArray
+
+from models.clock import from_unix_s, local_day, to_local, unix_s, zone_short
+from models.drawing.year_map import draw_year_map
+from models.light.redial import redials
+from models.light.setup import Setup, choice_of
+from models.light.wanted import Wanted
+from models.light.working import WHYS, Working, working_over
+from models.planning.answers import Moment
+from models.planning.grids import day_steps
+from models.planning.light import SpotLight, light_series
+from models.planning.now import behind_of, face_of
+from models.planning.rules.typed import read_ends
+from models.planning.sentence import bearing_words
+from models.planning.setups.keeping import get_setup
+from models.planning.setups.kit import kit_notes, setup_of, whole_kit
+from models.planning.setups.lit import Lit, read_lit
+from models.planning.spot_answers import Drawing
+from models.planning.year import Year, year_at, year_map_of
+from models.store.engine import Store
+from models.store.setups import KeptSetup
+from models.store.spots import Spot
+from models.words.dial_card import redial_words
+from models.words.said import Said, said
+from models.words.setup import WHY_WORDS
+
+STEP_MIN = 5
+USUAL_SPAN = "90min"
+LONGEST_SPAN = timedelta(hours=6)
+MINUTE_S = 60.0
+NOT_OTHERWISE = "another reason, or no such time"
+SHOWN_IN_HAND = (WHYS.index("works"), WHYS.index("too weak"))
+
+Floats = NDArray[np.float64]
+
+
+@dataclass(frozen=True, slots=True)
+class Span:
+    """A stretch of the day in which it works, or for one reason does not."""
+
+    start: str
+    end: str
+    works: bool
+    words: str
+
+
+@dataclass(frozen=True, slots=True)
+class WhenPage:
+    """lines: what to change from the moment on, each with its local time. hours: of the year by reason, most first."""
+
+    setup: KeptSetup
+    spot: Spot
+    moment: Moment
+    looking: str
+    answer: Said
+    gone: tuple[str, ...]
+    spans: tuple[Span, ...]
+    until: str
+    lines: tuple[str, ...]
+    year: Drawing | None
+    hours: tuple[tuple[str, int], ...]
+
+
+def when_page(store: Store, setup_id: int, spot: Spot, moment: Moment, asked: Mapping[str, str]) -> WhenPage:
+    """asked: `looking`, and `until` when the re-dial lines end. Raises Missing, InsideBuilding, or InputProblem."""
+    kept, whole = get_setup(store, setup_id), whole_kit(store)
+    lit = read_lit(store, asked, spot, moment)
+    gone, _ = kit_notes(kept, whole)
+    looking = "" if lit.looking_deg is None else bearing_words(lit.looking_deg)
+    until = read_ends("until", asked.get("until", "").strip() or USUAL_SPAN, moment.instant, moment.zone)
+    until = min(until, moment.instant + LONGEST_SPAN)
+    shown_until = f"{to_local(until, moment.zone):%H:%M}"
+    if gone or lit.light is None:
+        answer = said("No figures: ", "kit that this setup names is gone", ".")
+        return WhenPage(kept, spot, moment, looking, answer, gone, (), shown_until, (), None, ())
+    setup = setup_of(kept, whole)
+    spans = day_spans(setup, kept.wanted, lit.light, moment, lit.looking_deg)
+    working = year_working(setup, kept.wanted, lit.light, moment, lit.looking_deg)
+    return WhenPage(
+        setup=kept,
+        spot=spot,
+        moment=moment,
+        looking=looking,
+        answer=_answer(spot, moment, spans, looking),
+        gone=gone,
+        spans=spans,
+        until=shown_until,
+        lines=redial_lines(setup, kept.wanted, lit.light, moment, lit.looking_deg, unix_s(until)),
+        year=_year_drawn(setup, working, lit, moment),
+        hours=tuple(_hours(working)),
+    )
+
+
+def day_spans(
+    setup: Setup, wanted: Wanted, light: SpotLight, moment: Moment, looking_deg: float | None
+) -> tuple[Span, ...]:
+    """The local day in stretches, in order, as the setup stands: no light is moved."""
+    steps = day_steps(moment.local.date(), moment.zone, STEP_MIN)
+    found = working_over(setup, wanted, *_evs(light, steps, moment.oktas, looking_deg))
+    return tuple(_spans(steps, found.why, moment.zone))
+
+
+def redial_lines(
+    setup: Setup, wanted: Wanted, light: SpotLight, moment: Moment, looking_deg: float | None, until_s: float
+) -> tuple[str, ...]:
+    """What to change from the moment on, whenever the surroundings have moved 2/3 stop; minute by minute."""
+    steps = np.arange(unix_s(moment.instant), until_s + 1, MINUTE_S)
+    subject, behind = _evs(light, steps, moment.oktas, looking_deg)
+    lines = redials(setup, wanted, subject.tolist(), None if behind is None else behind.tolist())
+    zone = moment.zone
+    return tuple(
+        redial_words(line, setup, f"{to_local(from_unix_s(steps[line.at]), zone):%H:%M}")
+        + _cannot_said(line.solved.works)
+        for line in lines
+    )
+
+
+def year_working(setup: Setup, wanted: Wanted, light: SpotLight, moment: Moment, looking_deg: float | None) -> Working:
+    """(days, 96) by local quarter hours."""
+    year = year_at(light, moment.local.year, moment.oktas, looking_deg)
+    return working_of(setup, wanted, year)
+
+
+def working_of(setup: Setup, wanted: Wanted, year: Year) -> Working:
+    return working_over(setup, wanted, year.face_ev, year.behind_ev)
+
+
+def _evs(light: SpotLight, steps: Floats, oktas: int, looking_deg: float | None) -> tuple[Floats, Floats | None]:
+    series = light_series(light, steps, oktas, () if looking_deg is None else (looking_deg,))
+    face = face_of(light, series, oktas, looking_deg)[0]
+    return face, None if looking_deg is None else behind_of(light, series, oktas, looking_deg)[0]
+
+
+def _spans(steps: Floats, why: NDArray[np.int8], zone: str) -> Iterator[Span]:
+    start = 0
+    for reason, group in groupby(why.tolist()):
+        end = start + len(list(group))
+        first, last = steps[start], steps[min(end, len(steps) - 1)]
+        if last > first:
+            clock = [f"{to_local(from_unix_s(at), zone):%H:%M}" for at in (first, last)]
+            if last == steps[-1]:
+                clock[1] = "24:00"
+            yield Span(clock[0], clock[1], reason == 0, WHY_WORDS[WHYS[reason]])
+        start = end
+
+
+def _answer(spot: Spot, moment: Moment, spans: tuple[Span, ...], looking: str) -> Said:
+    good = [f"{span.start} to {span.end}" for span in spans if span.works]
+    day = f"{moment.local:%A} {moment.local.day} {moment.local:%B %Y}"
+    zone = zone_short(local_day(moment.local.date(), moment.zone)[0], moment.zone)
+    there = f"{day}, {spot.name}{f', camera looking {looking}' if looking else ''}, {moment.oktas} of 8 covered: "
+    as_it_stands = " No light is moved for it."
+    if not good:
+        return said(there, "it works at no time of this day", f".{as_it_stands}")
+    return said(there, f"it works {', '.join(good)} {zone}", f".{as_it_stands}")
+
+
+def _cannot_said(works: bool) -> str:
+    return "" if works else " It does not work then."
+
+
+def _year_drawn(setup: Setup, working: Working, lit: Lit, moment: Moment) -> Drawing | None:
+    """Stops in hand of the weakest light where that is what decides, blank where something else does."""
+    if lit.light is None or lit.now is None:
+        return None
+    year = year_at(lit.light, moment.local.year, moment.oktas, lit.looking_deg)
+    values = np.where(np.isin(working.why, SHOWN_IN_HAND), working.stops_in_hand, np.nan)
+    figures = (f"{moment.local.day} {moment.local:%b}", f"{moment.local:%H:%M}")
+    drawn = replace(
+        year_map_of(year, lit.light, moment, choice_of(setup.lights[0], setup), figures, "reserve"),
+        title=f"When the setup works through {moment.local.year} at {lit.light.spot.name}",
+        values=values,
+        gap_words=NOT_OTHERWISE,
+        id_prefix="setup-year",
+    )
+    caption = (
+        "Stops in hand of the weakest light at the sync speed, by day and local hour, no light moved, "
+        f"under {moment.oktas} of 8 cloud. Below zero it is too weak."
+    )
+    return Drawing(draw_year_map(drawn, "wide"), draw_year_map(drawn, "narrow"), caption)
+
+
+def _hours(working: Working) -> Iterator[tuple[str, int]]:
+    """Hours of the year by reason; a cell is a quarter of an hour."""
+    counts = np.bincount(working.why.ravel(), minlength=len(WHYS)) / 4
+    for reason in np.argsort(-counts):
+        if counts[reason] >= 1 and WHYS[reason] != "not known":
+            yield WHY_WORDS[WHYS[reason]], round(float(counts[reason]))
