@@ -10,7 +10,7 @@ from webapp.config import FORM_BYTES, kept_secret
 
 NOWHERE = ("default-src", "base-uri", "frame-ancestors")
 OURS_ALONE = ("script-src", "style-src", "connect-src", "font-src", "form-action", "worker-src", "manifest-src")
-SAMPLES = {"filename": "css/kerbstand.css", "name": "leaflet.js", "kind_name": "flash"}
+SAMPLES = {"filename": "css/kerbstand.css", "name": "leaflet.js", "kind_name": "flashes"}
 """Of words in an address; a number is 1."""
 
 
