@@ -103,7 +103,7 @@ def test_of_many_only_those_nearest_to_the_middle_get_their_brightness(street, m
     monkeypatch.setattr(map_layers, "BRIGHTNESS_PATIENCE_S", 60.0)
     answer = spots_geojson(street, MOMENTS[1], VIEW)
     east = {f["properties"]["name"]: f["geometry"]["coordinates"][0] for f in answer["features"]}
-    bright = {f["properties"]["name"] for f in answer["features"] if f["properties"]["ev100"] is not None}
+    bright = {f["properties"]["name"] for f in answer["features"] if "EV" in f["properties"]["words"]}
     known = [f["properties"]["name"] for f in answer["features"] if f["properties"]["state"]]
     middle = (VIEW.west + VIEW.east) / 2
     assert bright == set(sorted(known, key=lambda name: abs(east[name] - middle))[:7])
@@ -113,7 +113,7 @@ def test_of_many_only_those_nearest_to_the_middle_get_their_brightness(street, m
 def test_brightness_out_of_patience_is_pending_and_comes_when_asked_again(street, monkeypatch):
     monkeypatch.setattr(map_layers, "BRIGHTNESS_PATIENCE_S", -1.0)
     waiting = spots_geojson(street, MOMENTS[2], VIEW)
-    assert all(f["properties"]["state"] for f in waiting["features"] if "inside" not in f["properties"]["state_words"])
+    assert all(f["properties"]["state"] for f in waiting["features"] if "inside" not in f["properties"]["words"])
     assert waiting["pending"] == 30 - INSIDE
     monkeypatch.setattr(map_layers, "BRIGHTNESS_PATIENCE_S", 60.0)
     assert spots_geojson(street, MOMENTS[2], VIEW)["pending"] == 0
