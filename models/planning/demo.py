@@ -17,6 +17,7 @@ from models.exchange.spots import read_spots
 from models.exchange.zones import zone_at
 from models.planning.kit import add_kit
 from models.planning.rules.rules_demo import AREAS_FILE, BYLAWS_FILE, fill_rules
+from models.planning.setups.demo import SETUPS_FILE, fill_setups
 from models.planning.street.counts_import import fill_counts
 from models.problems import InputProblem
 from models.store.engine import Store, open_store, upgrade
@@ -27,7 +28,7 @@ from models.street.town import TownDraft
 HAVENMARK = Path(sample_locations.__file__).parent / "havenmark"
 FILES = (
     "buildings.geojson", "footways.geojson", "trees.geojson", "lamps.geojson", "spots.geojson", "kit.toml",
-    AREAS_FILE, BYLAWS_FILE, "counts.csv",
+    AREAS_FILE, BYLAWS_FILE, "counts.csv", SETUPS_FILE,
 )  # fmt: skip
 ATTRIBUTION = "Havenmark, an invented town"
 APPLICATION_ID = int.from_bytes(b"Kbst", "big")
@@ -101,6 +102,8 @@ def _fill(s: Session, folder: Path) -> None:
     replace_import(s, "Havenmark", town)
     for draft in read_spots(folder / "spots.geojson", zone_at).spots:
         add_spot(s, draft)
-    add_kit(s, read_kit(folder / "kit.toml"))
+    kit = read_kit(folder / "kit.toml")
+    add_kit(s, kit)
+    fill_setups(s, folder, kit)
     fill_rules(s, folder)
     fill_counts(s, (folder / "counts.csv").read_bytes())

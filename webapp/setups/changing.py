@@ -18,7 +18,8 @@ from models.planning.setups.keeping import (
 )
 from models.planning.setups.kit import whole_kit
 from models.planning.setups.lit import spot_asked
-from models.planning.setups.page import setup_page, try_of
+from models.planning.setups.page import setup_page
+from models.planning.setups.tries import try_of
 from models.problems import InputProblem, InputProblems
 from models.store.spots import Spot
 from models.store.versions import Clash

@@ -4,24 +4,23 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, replace
-from datetime import date
 
-from models.clock import day_words
 from models.light.heat import flashes_in_a_row, heat_ways, steady_every_s
 from models.light.setup import Light, LightFigures, Setup, SetupFigures, power_at_sync, setup_figures
 from models.light.setup_warnings import warnings_of
 from models.light.solve import Solved
 from models.planning.answers import Moment, RestsOn
 from models.planning.moments import moment_words
-from models.planning.sentence import bearing_words, read_looking
+from models.planning.sentence import bearing_words
 from models.planning.setups.kit import WholeKit, kit_notes, setup_of, whole_kit
 from models.planning.setups.lit import Lit, read_lit, solved_in
 from models.planning.setups.plan import plan_of, street_of
 from models.planning.setups.planned import Planned, read_planned
+from models.planning.setups.tries import TryShown, tries_shown
 from models.planning.spot_answers import Drawing
 from models.store.engine import Store
-from models.store.setups import KeptSetup, Try
-from models.store.spots import Spot, shelf
+from models.store.setups import KeptSetup
+from models.store.spots import Spot
 from models.words import setup as words
 from models.words import spot as spot_words
 from models.words.said import Said, ev_words, said
@@ -45,14 +44,6 @@ class LightShown:
     cannot: str
     lines: tuple[str, ...]
     heat: tuple[str, ...]
-
-
-@dataclass(frozen=True, slots=True)
-class TryShown:
-    """A spot and hour kept with a setup, in words, and the address parameters that show it there."""
-
-    words: str
-    address: dict[str, str]
 
 
 @dataclass(frozen=True, slots=True)
@@ -95,7 +86,7 @@ def setup_page(
     planned = read_planned(asked)
     gone, retired = kit_notes(kept, whole)
     if gone:
-        return replace(_without_kit(kept, lit, gone, retired, planned), tries=tries_shown(store, kept))
+        return replace(_without_kit(kept, lit, gone, retired, planned), tries=tries_shown(store, kept, None))
     setup = setup_of(kept, whole)
     solved = solved_in(setup, kept.wanted, lit)
     as_kept = asked.get("shown") == "kept"
@@ -122,30 +113,8 @@ def setup_page(
         sources=SOURCES if lit.now else (),
         solved=solved,
         figures=figures,
-        tries=tries_shown(store, kept),
+        tries=tries_shown(store, kept, None if spot else setup),
     )
-
-
-def tries_shown(store: Store, kept: KeptSetup) -> tuple[TryShown, ...]:
-    """Those whose spot is still there."""
-    with store.reading() as s:
-        spots = shelf.these(s, (tried.spot_id for tried in kept.tries))
-        seen = {number for number in spots if shelf.find(s, number)[1]}
-    return tuple(_try(tried, spots[tried.spot_id]) for tried in kept.tries if tried.spot_id in seen)
-
-
-def _try(tried: Try, spot: Spot) -> TryShown:
-    looking = {} if tried.looking_deg is None else {"looking": f"{tried.looking_deg:g}"}
-    day = day_words(date.fromisoformat(tried.on))
-    said_looking = f", looking {bearing_words(tried.looking_deg)}" if tried.looking_deg is not None else ""
-    address = {"spot": str(spot.id), "on": tried.on, "at": tried.at, "sky": str(tried.oktas), **looking}
-    return TryShown(f"{spot.name}, {day}, {tried.at}, {tried.oktas} of 8 covered{said_looking}", address)
-
-
-def try_of(spot: Spot, moment: Moment, asked: Mapping[str, str]) -> Try:
-    """A spot and hour to be kept with a setup. Raises InputProblem naming looking."""
-    looking = read_looking(asked["looking"]) if "looking" in asked else spot.looking_deg
-    return Try(spot.id, f"{moment.local:%Y-%m-%d}", f"{moment.local:%H:%M}", moment.oktas, looking)
 
 
 def _without_kit(
