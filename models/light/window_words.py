@@ -6,9 +6,14 @@ import numpy as np
 
 from models.light.series import tenths
 from models.light.window_parts import Ask, Bools, Floats, SpotTimes, Want, aside_deg, wanted
+from models.street.footfall import PARTY_PEOPLE
+from models.street.gaps import GAP_S, HOPELESS_PARTIES, clear_gap
 
 DARK_EV = 3.0
 """Surroundings under this EV100 come out black at hand-held settings: house rule."""
+
+HOPELESS_PER_H = HOPELESS_PARTIES / GAP_S * PARTY_PEOPLE * 3600
+"""People an hour above which no clear line is to be expected."""
 
 WANT_WORDS: dict[Want, str] = {
     "any": "anything",
@@ -26,7 +31,7 @@ def reasons(spot: SpotTimes, steps: slice, ask: Ask, worst: tuple[float, str]) -
         found.append(_want_reason(spot, slice(steps.start, steps.stop - 1), ask.want))
     states = list(dict.fromkeys(spot.state[steps].tolist()))
     found.append(f"Light with a clear sky: {', then '.join(states)}.")
-    return (*found, _footfall_reason(spot, steps))
+    return (*found, *_footfall_reason(spot, slice(steps.start, steps.stop - 1)))
 
 
 def against(spot: SpotTimes, steps: slice, worst_reserve: float) -> tuple[str, ...]:
@@ -40,6 +45,10 @@ def against(spot: SpotTimes, steps: slice, worst_reserve: float) -> tuple[str, .
         if np.any(sky.too_strong[steps]):
             at = clock(spot, steps.start + int(np.argmax(sky.too_strong[steps])))
             found.append(f"The flash's lowest power is too strong {sky_words}, from {at}.")
+    crowded = np.zeros(0) if spot.footfall is None else spot.footfall[steps][:-1] > HOPELESS_PER_H
+    if np.any(crowded):
+        at = clock(spot, steps.start + int(np.argmax(crowded)))
+        found.append(f"So many people come by that no clear line is to be expected, from {at}.")
     return tuple(found)
 
 
@@ -89,7 +98,15 @@ def _degrees(angles_deg: Floats) -> str:
     return low if low == high else f"{low} to {high}"
 
 
-def _footfall_reason(spot: SpotTimes, steps: slice) -> str:
-    if spot.footfall is None or np.isnan(spot.footfall[steps]).any():
-        return "Footfall not counted."
-    return f"About {float(np.mean(spot.footfall[steps])):.0f} people an hour."
+def _footfall_reason(spot: SpotTimes, steps: slice) -> tuple[str, ...]:
+    """Who comes by, the hour it ends at left out; nothing where nobody counted in any of it."""
+    people = np.zeros(0) if spot.footfall is None else spot.footfall[steps]
+    counted = people[~np.isnan(people)]
+    if not len(counted):
+        return ()
+    mean = float(np.mean(counted))
+    found = f"Footfall: about {float(f'{mean:.2g}'):,.0f} people an hour"
+    gap = clear_gap(mean / PARTY_PEOPLE / 3600)
+    wait = f", {gap.mean_wait_s:.0f} s on average for a clear line" if gap.expected and gap.mean_wait_s >= 1 else ""
+    part = "" if len(counted) == len(people) else "; the rest of it not counted"
+    return (f"{found}{wait}{part}.",)

@@ -2,8 +2,9 @@
 
 Without a forecast each window is worked out with a clear sky and at 8 oktas, and the worse counts. Hard filters first
 (days, weekdays, hours, length, what is wanted, least reserve), then the worst reserve, then how much of the window is
-what was wanted, then footfall, then date. Reserve counts up to 2 stops. A lowest power that overshoots, or surroundings
-under EV 3, speaks against a time: it then counts as having nothing in hand, however much it has.
+what was wanted, then footfall (the quieter first, not counted last), then date. Reserve counts up to 2 stops. A lowest
+power that overshoots, surroundings under EV 3, or so many walkers that no gap is to be expected speak against a
+time: it then counts as having nothing in hand.
 """
 
 from __future__ import annotations
@@ -34,7 +35,7 @@ from models.light.window_parts import (
     local_clock,
     wanted,
 )
-from models.light.window_words import DARK_EV, WANT_WORDS, against, reasons, why_nothing
+from models.light.window_words import DARK_EV, HOPELESS_PER_H, WANT_WORDS, against, reasons, why_nothing
 
 __all__ = ["WANTS", "Ask", "Ranked", "Sky", "SpotTimes", "Want", "Window", "local_clock", "rank"]
 
@@ -96,9 +97,9 @@ def _candidates(spot: SpotTimes, ask: Ask) -> _Candidates:
         step,
         spot.unix_s[step],
         (clear[step], overcast[step]),
-        _points_against(spot, length + 1)[step],
+        _points_against(spot, length)[step],
         share[step],
-        _footfall(spot, length + 1, starts)[step],
+        _footfall(spot, length, starts)[step],
         unmet,
     )
 
@@ -152,19 +153,21 @@ def _asked_for(spot: SpotTimes, ask: Ask) -> Bools:
     return _in_dates(spot, ask) & _on_weekdays(spot, ask) & ((spot.minute - ask.from_min) % DAY_MIN <= ask.open_min)
 
 
-def _points_against(spot: SpotTimes, steps: int) -> NDArray[np.intp]:
-    points = np.zeros(len(spot.unix_s) - steps + 1, dtype=np.intp)
+def _points_against(spot: SpotTimes, length: int) -> NDArray[np.intp]:
+    points = np.zeros(len(spot.unix_s) - length, dtype=np.intp)
     for _, sky in spot.skies:
-        points += _over(sky.too_strong, steps).any(axis=1)
-        points += _over(sky.behind_ev < DARK_EV, steps).any(axis=1)
+        points += _over(sky.too_strong, length + 1).any(axis=1)
+        points += _over(sky.behind_ev < DARK_EV, length + 1).any(axis=1)
+    if spot.footfall is not None:
+        points += _over(spot.footfall[:-1] > HOPELESS_PER_H, length).any(axis=1)
     return points
 
 
-def _footfall(spot: SpotTimes, steps: int, starts: int) -> Floats:
+def _footfall(spot: SpotTimes, length: int, starts: int) -> Floats:
     """Mean people an hour; not counted ranks after every count."""
     if spot.footfall is None:
         return np.full(starts, np.inf)
-    mean = _over(spot.footfall, steps).mean(axis=1)
+    mean = _over(spot.footfall[:-1], length).mean(axis=1)
     return np.where(np.isnan(mean), np.inf, mean)
 
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import asdict, dataclass
+from dataclasses import asdict, dataclass, replace
 from datetime import datetime
 from math import hypot
 from typing import TypeVar
@@ -22,6 +22,7 @@ from models.planning.now import doubt_of
 from models.planning.sentence import ANY_WAY, OWN_WAY, Sentence, read_sentence
 from models.planning.spots import home_zone
 from models.planning.states import ORDER, state_codes
+from models.planning.street.counts import footfall_of
 from models.planning.times_ask import TimesForm, form_of, read_ask
 from models.planning.turns import limits_of
 from models.sky.events import Limits
@@ -70,6 +71,7 @@ class _Rests:
     skyline: str
     doubt_stops: float
     lamps_known: bool
+    counted: bool
 
 
 @dataclass(frozen=True, slots=True)
@@ -116,7 +118,7 @@ def _all_times(
     aside: _Aside,
 ) -> Iterator[SpotTimes]:
     """One spot after the other, worked out when it is asked for, so that no more than one is held."""
-    limits = limits_of(store)
+    limits, counted, is_holiday = limits_of(store), *footfall_of(store, found)
     for spot in found:
         looking = sentence.looking_deg if looking_chosen else spot.looking_deg
         try:
@@ -125,8 +127,10 @@ def _all_times(
             aside.left_out.append(f"{spot.name}: it lies inside a building.")
             continue
         doubt = max(doubt_of(light, oktas) for oktas in (CLEAR_OKTAS, CLOSED_OKTAS))
-        aside.rests.append(_Rests(light.standing.skyline.source, doubt, light.lamps_lx is not None))
-        yield _spot_times(spot.id, light, ask, sentence.choice, looking, limits)
+        aside.rests.append(_Rests(light.standing.skyline.source, doubt, light.lamps_lx is not None, spot.id in counted))
+        times = _spot_times(spot.id, light, ask, sentence.choice, looking, limits)
+        footfall = counted.get(spot.id)
+        yield times if footfall is None else replace(times, footfall=footfall.over(times.day, times.minute, is_holiday))
 
 
 def _rests_on(rests: Sequence[_Rests], choice: Choice) -> Iterator[str]:
@@ -140,7 +144,18 @@ def _rests_on(rests: Sequence[_Rests], choice: Choice) -> Iterator[str]:
     if dark:
         where = "here" if len(rests) == 1 else f"at {dark} of these spots"
         yield f"After dark the lamps {where} are not known: give or take {doubt_words(UNKNOWN_STOPS)} then."
-    yield "Reserve counts up to 2 stops. Footfall is not counted."
+    yield "Reserve counts up to 2 stops."
+    yield _footfall_rests(sum(each.counted for each in rests), len(rests))
+
+
+def _footfall_rests(counted: int, spots: int) -> str:
+    if not counted:
+        return "Footfall is not counted, so it ranks nothing."
+    where = "" if spots == 1 else f" at {counted} of {spots} spots"
+    return (
+        f"Footfall is counted{where}: among times alike in stops and in light the quieter stands first and those not "
+        "counted last. A time without a word of it is one in which nobody counted."
+    )
 
 
 def _spot_times(

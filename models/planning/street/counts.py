@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 from dataclasses import fields
 from datetime import datetime
+from functools import lru_cache
 
 from sqlalchemy.orm import Session
 
@@ -15,7 +16,7 @@ from models.store.settings import get_setting
 from models.store.spots import Spot
 from models.store.street import CountDraft, KeptCount
 from models.store.versions import Missing
-from models.street.footfall import Footfall, IsHoliday, footfall
+from models.street.footfall import Count, Footfall, IsHoliday, footfall
 
 DRAFT_FIELDS = tuple(field.name for field in fields(CountDraft))
 
@@ -58,20 +59,28 @@ def is_holiday_by(s: Session) -> IsHoliday:
 
 def footfall_at(s: Session, spot: Spot) -> Footfall:
     """The rates at a spot, by the clocks and the holidays of the place."""
-    counted = [count.local(spot.zone) for count in kept.counts_at(s, spot.id)]
-    return footfall(counted, is_holiday_by(s))
+    return rates_of(kept.counts_at(s, spot.id), spot.zone, is_holiday_by(s))
 
 
-def footfall_of(store: Store, spots: Iterable[Spot]) -> dict[int, Footfall]:
-    """The rates at many spots, by their numbers; where nobody counted a spot is left out."""
+def footfall_of(store: Store, spots: Iterable[Spot]) -> tuple[dict[int, Footfall], IsHoliday]:
+    """The rates at many spots, by their numbers, and the holidays they go by; where nobody counted is left out."""
     zones = {spot.id: spot.zone for spot in spots}
     with store.reading() as s:
         counted = kept.counts_by_spot(s, zones)
         is_holiday = is_holiday_by(s)
-    return {
-        spot_id: footfall([count.local(zones[spot_id]) for count in counts], is_holiday)
-        for spot_id, counts in counted.items()
-    }
+    rates = {spot_id: rates_of(counts, zones[spot_id], is_holiday) for spot_id, counts in counted.items()}
+    return rates, is_holiday
+
+
+def rates_of(counts: Iterable[KeptCount], zone: str, is_holiday: IsHoliday) -> Footfall:
+    """By the clocks of the zone; the same counts are worked out once."""
+    return _rates_of(tuple(count.local(zone) for count in counts), zone, is_holiday)
+
+
+@lru_cache(maxsize=256)
+def _rates_of(counts: tuple[Count, ...], zone: str, is_holiday: IsHoliday) -> Footfall:
+    """zone: of the counts, for equal instants of two zones are no equal hours."""
+    return footfall(counts, is_holiday)
 
 
 def _of_spot(count: KeptCount, spot_id: int) -> KeptCount:

@@ -11,12 +11,12 @@ from models.planning.answers import Moment
 from models.planning.moments import moment_words
 from models.planning.spot_answers import Drawing
 from models.planning.street.ask import GapAsked, read_gap
-from models.planning.street.counts import is_holiday_by
+from models.planning.street.counts import is_holiday_by, rates_of
 from models.store import street as kept
 from models.store.engine import Store
 from models.store.spots import Spot, get_spot
 from models.store.street import KeptCount
-from models.street.footfall import DAY_KINDS, DayKind, Footfall, IsHoliday, Rate, day_kind, footfall
+from models.street.footfall import DAY_KINDS, DayKind, Footfall, IsHoliday, Rate, day_kind
 from models.street.gaps import clear_gap
 from models.words.footfall import COUNTING_CAUTIONS, footfall_answer, footfall_short
 from models.words.said import Said
@@ -79,7 +79,7 @@ def counts_page(store: Store, spot_id: int, moment: Moment, asked: Mapping[str, 
         spot = get_spot(s, spot_id)
         counts = kept.counts_at(s, spot_id)
         is_holiday = is_holiday_by(s)
-    found = footfall([count.local(spot.zone) for count in counts], is_holiday)
+    found = rates_of(counts, spot.zone, is_holiday)
     kind, hour = day_kind(moment.local.date(), is_holiday), moment.local.hour
     rate = found.at(kind, hour)
     when = f"{spot.name}, {moment_words(moment)}"

@@ -273,7 +273,7 @@ def test_every_spot_was_counted_on_two_kinds_of_day(tmp_path: Path) -> None:
     store = open_demo(tmp_path / "demo.sqlite3")
     with store.reading() as s:
         spots = list_spots(s)
-    found = footfall_of(store, spots)
+    found, _ = footfall_of(store, spots)
     store.close()
     assert {spot.id for spot in spots} == set(found)
     assert all(len({kind for kind, _ in each.rates}) >= 2 for each in found.values())

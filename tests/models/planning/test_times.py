@@ -15,9 +15,11 @@ from models.planning.kit import kit_of
 from models.planning.light import spot_light
 from models.planning.now import light_now
 from models.planning.sentence import read_sentence
+from models.planning.street.counts import add_count
 from models.planning.times import booking_times
 from models.problems import InputProblem
 from models.store.spots import Missing
+from models.store.street import CountDraft
 from models.street.scene import Canopy
 from tests.models.planning.grounds import HOSTILE, at, block, build, equip, stand
 
@@ -221,3 +223,29 @@ def test_anywhere_on_earth_each_local_day_has_its_own_times(plans, place, asked,
             middle = Moment(row.start + (row.end - row.start) / 2, zone, 0, "")
             assert -0.5 < light_now(light, middle, None).sun_elevation_deg < 6.5
     assert replace(page.form, first="").last == asked["to"]
+
+
+def test_footfall_ranks_where_it_was_counted_and_the_page_says_so_once(plans):
+    equip(plans)
+    spot = stand(plans, "lane", north_m=2000.0)
+    page = booking_times(plans, spot.id, WEEK, NOW)
+    assert "Footfall is not counted, so it ranks nothing." in page.rests_on
+    assert not any("ootfall" in reason for row in page.rows for reason in row.reasons)
+    quiet, busy = datetime(2026, 10, 5, 10, 0, tzinfo=UTC), datetime(2026, 10, 5, 11, 0, tzinfo=UTC)
+    for starts, number in ((quiet, 5), (busy, 200)):
+        add_count(plans, CountDraft(spot_id=spot.id, starts=starts, minutes=60, number=number))
+    asked = WEEK | {"days": "Mon", "after": "12:00", "before": "15:00", "length": "30 min"}
+    counted = booking_times(plans, spot.id, asked, NOW)
+    assert "Footfall is counted: among times alike" in counted.rests_on
+    said = {row.start.hour: row.reasons[-1] for row in counted.rows}
+    assert said[10].startswith("Footfall: about 6")
+    assert said[11].startswith("Footfall: about 200")
+    assert "ootfall" not in said[12]
+
+
+def test_across_spots_it_is_said_at_how_many_footfall_is_counted(plans):
+    equip(plans)
+    spot = stand(plans, "lane", north_m=2000.0)
+    stand(plans, "square", north_m=2500.0)
+    add_count(plans, CountDraft(spot_id=spot.id, starts=datetime(2026, 10, 5, 10, 0, tzinfo=UTC), minutes=60, number=9))
+    assert "Footfall is counted at 1 of 2 spots" in booking_times(plans, None, WEEK, NOW).rests_on

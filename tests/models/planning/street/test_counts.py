@@ -12,6 +12,7 @@ from models.planning.street.counts_import import counts_file, import_counts, pre
 from models.planning.street.counts_page import counts_page
 from models.problems import InputProblem, InputProblems
 from models.store.settings import put_setting
+from models.store.street import CountDraft
 from models.store.versions import Missing
 from tests.models.planning.grounds import HOSTILE, at, stand
 
@@ -62,7 +63,7 @@ def test_holidays_of_the_settings_count_as_sundays(plans, lane):
     assert counts_page(plans, lane.id, christmas, {}).hour.kind == "sunday"
     assert counts_page(plans, lane.id, christmas, {}).counted
     assert counts_page(plans, lane.id, at("2026-12-26T16:10"), {}).counted, "Boxing Day is a Saturday that year"
-    assert list(footfall_of(plans, [lane])[lane.id].rates) == [("sunday", 17)]
+    assert list(footfall_of(plans, [lane])[0][lane.id].rates) == [("sunday", 17)]
 
 
 def test_a_longer_frame_never_waits_less_and_fewer_crossing_wait_less(plans, lane):
@@ -154,3 +155,13 @@ def test_hostile_names_are_text(plans):
     assert page.rows[0].note == HOSTILE
     assert "<img" not in page.week.wide
     assert preview_counts(plans, spot.id, counts_file(plans, spot.id).encode(), NOW + timedelta(days=1)).new == 0
+
+
+def test_equal_instants_in_two_zones_are_counted_in_their_own_hours(plans, lane):
+    far = stand(plans, "Far", zone="Asia/Tokyo")
+    instant = datetime(2026, 10, 10, 15, 0, tzinfo=UTC)
+    for spot in (lane, far):
+        add_count(plans, CountDraft(spot_id=spot.id, starts=instant, minutes=10, number=5))
+    found, _ = footfall_of(plans, [lane, far])
+    assert list(found[lane.id].rates) == [("saturday", 17)]
+    assert list(found[far.id].rates) == [("sunday", 0)]
