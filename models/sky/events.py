@@ -173,7 +173,8 @@ class _Search:
     def noons(self) -> list[datetime]:
         """For each span the sun's first passage of the meridian, pole to equator; failing that its highest instant."""
         (transits,) = self._changes_of_side(self._westing, self._westing(self._nodes_s), 0.0)
-        highest_s = np.take_along_axis(self._nodes_s, self.heights_deg.argmax(axis=1)[:, None], axis=1)[:, 0]
+        inside_deg = np.where(self._nodes_s < self._nodes_s[:, -1:], self.heights_deg, -np.inf)
+        highest_s = np.take_along_axis(self._nodes_s, inside_deg.argmax(axis=1)[:, None], axis=1)[:, 0]
         return [
             next((passage.instant for passage in row if passage.rising), from_unix_s(highest))
             for row, highest in zip(transits, highest_s, strict=True)
