@@ -25,7 +25,8 @@ from webapp.spots.wording import forgiving
 @pages.get("/setups")
 @pages.get("/setups.json", endpoint="listing_json")
 def listing() -> Response:
-    return answer("setups.html", setups_page(store()))
+    spot, _ = _spot()
+    return answer("setups.html", setups_page(store(), spot), with_words=with_words)
 
 
 @pages.get("/setups/<int:setup_id>")

@@ -8,7 +8,7 @@ from models.planning.setups.keeping import all_setups
 from models.planning.setups.kit import WholeKit, kit_notes, whole_kit
 from models.store.engine import Store
 from models.store.setups import KeptSetup, LightDraft
-from models.store.spots import list_spots
+from models.store.spots import Spot, list_spots
 from models.words.said import listed
 
 MOST_TO_CHOOSE = 60
@@ -29,19 +29,26 @@ class SetupRow:
 
 @dataclass(frozen=True, slots=True)
 class SetupsPage:
+    """at_spot: where they are about to be opened, None off a spot."""
+
     answer: str
     rows: tuple[SetupRow, ...]
+    at_spot: Spot | None = None
 
 
-def setups_page(store: Store) -> SetupsPage:
+def setups_page(store: Store, at_spot: Spot | None = None) -> SetupsPage:
     setups, whole = all_setups(store), whole_kit(store)
     rows = tuple(_row(setup, whole) for setup in setups)
     if not rows:
-        return SetupsPage("No setup is kept yet. Begin with one key light, and see at a spot whether it works.", ())
+        return SetupsPage(
+            "No setup is kept yet. Begin with one key light, and see at a spot whether it works.", (), at_spot
+        )
     count = COUNTS[len(rows)] if len(rows) < len(COUNTS) else str(len(rows))
     one = len(rows) == 1
     words = f"{count} {'setup' if one else 'setups'} of lights. Open {'it' if one else 'one'} at a spot to see"
-    return SetupsPage(f"{words} whether it works there, what to dial, and what it leaves of the pavement.", rows)
+    return SetupsPage(
+        f"{words} whether it works there, what to dial, and what it leaves of the pavement.", rows, at_spot
+    )
 
 
 def spots_to_choose(store: Store) -> tuple[tuple[str, str], ...]:
