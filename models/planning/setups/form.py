@@ -25,6 +25,9 @@ from models.words.setup import clock_words
 NUMBERS = tuple(range(1, MOST_LIGHTS + 1))
 STOPS = ("ratio_stops", "edge_stops", "hair_stops", "background_stops")
 _CLOCK = re.compile(r"(?:(?P<half>half past )?(?P<hour>\d{1,2})(?:[:.](?P<minutes>\d{2}))?)(?: ?o'?clock)?$")
+_FRACTION = re.compile(
+    r"(?P<rung>{0})(?: ?\+ ?(?P<more>{0})(?: ?stops?)?)?$".format(r"\d{1,5}(?:/\d{1,5}|\.\d{1,6})?"), re.ASCII
+)
 _DEGREES = re.compile(r"(?P<size>-?\d{1,3}(?:\.\d+)?) ?°?(?: (?P<side>left|right))?$")
 Value = TypeVar("Value")
 
@@ -149,15 +152,16 @@ def read_fraction(text: str) -> float:
     """'1/4', '1/4 + 1/3 stop', '0.25', 'full' or 'off'."""
     typed = text.strip().lower().removesuffix(" s").removesuffix("s").strip()
     words = {"full": 1.0, "off": 0.0}
-    rung_, _, more = typed.removesuffix("stop").partition("+")
+    if typed in words:
+        return words[typed]
+    found = _FRACTION.match(typed.replace(",", "."))
     try:
-        value = words[typed] if typed in words else float(Fraction(rung_.strip().replace(",", ".")))
-        value *= float(2 ** Fraction(more.strip())) if more.strip() else 1.0
-    except (ValueError, ZeroDivisionError, OverflowError):
-        raise InputProblem("power", f"“{text}” is not a fraction. Type it like 1/4.") from None
-    if not isfinite(value) or value < 0:
+        parts = [Fraction(part) for part in (found["rung"], found["more"] or "0")] if found else []
+    except ZeroDivisionError:
+        parts = []
+    if not parts:
         raise InputProblem("power", f"“{text}” is not a fraction. Type it like 1/4.")
-    return value
+    return float(parts[0]) * 2 ** float(parts[1])
 
 
 def _light(form: Mapping[str, str], number: int, problems: _Problems) -> LightDraft:
