@@ -36,7 +36,8 @@ ROOM_M = 0.7  # kept free round everything
 TALLEST = {"wide": 430.0, "narrow": 400.0}
 LARGEST = {"wide": 96.0, "narrow": 80.0}  # units a metre
 TEXT_UNITS = 13.0
-EDGES = {"wall": "wall", "kerb": "kerb, road beyond"}
+FREE_SHOWN_M = 3.5  # of a wide pavement beside the setup; the figure says the rest
+EDGES = {"wall": "wall", "kerb": "kerb, beyond it no pavement"}
 
 
 def draw_plan_view(plan: PlanView, width: Width) -> str:
@@ -95,7 +96,7 @@ class _Board:
         pavement = self.plan.pavement
         if pavement:
             yield towards(pavement.wall_deg, pavement.wall_m)
-            yield towards(pavement.wall_deg + 180, pavement.kerb_m)
+            yield towards(pavement.wall_deg + 180, min(pavement.kerb_m, pavement.taken_m + FREE_SHOWN_M))
 
     def xy(self, point: Point) -> Point:
         return self.middle_x + point[0] * self.scale, self.middle_y - point[1] * self.scale
@@ -129,8 +130,8 @@ class _Board:
     def _draw_slabs(self, turned: float) -> None:
         ways = []
         for direction in (turned, turned + 90):
-            for k in range(-24, 25):
-                middle, along = towards(direction, (k + 0.5) * PACE_M), towards(direction + 90, 20.0)
+            for k in range(-40, 41):
+                middle, along = towards(direction, (k + 0.5) * PACE_M), towards(direction + 90, 40.0)
                 ways.append(self.path([plus(middle, along), plus(middle, along, -1)]))
         self.sheet.add(el("path", cls="slab", fill="none", d="".join(ways), clip_path=self.clip))
 
@@ -152,13 +153,14 @@ class _Board:
         line = [plus(start, aside), plus(end, aside)]
         if pavement.kerb_m - pavement.taken_m > 0.05:
             self.sheet.add(el("path", cls="bracket", fill="none", d=self.path(line), clip_path=self.clip))
-            for share in range(21):
-                self._block(plus(line[0], plus(line[1], line[0], -1), share / 20), 0.04)
+            for metre in range(0, int((pavement.kerb_m - pavement.taken_m) * 8) + 1):
+                self._block(plus(line[0], towards(way, metre / 8)), 0.06)
             for point in line:
                 tick = towards(pavement.wall_deg + 90, 0.09)
                 ends = [plus(point, tick), plus(point, tick, -1)]
                 self.sheet.add(el("path", cls="bracket", d=self.path(ends), clip_path=self.clip))
-        x, y = self.xy(((line[0][0] + line[1][0]) / 2, (line[0][1] + line[1][1]) / 2))
+        shown_m = min(pavement.kerb_m - pavement.taken_m, FREE_SHOWN_M)
+        x, y = self.xy(plus(line[0], towards(way, shown_m / 2)))
         self.labels.append(_Label((pavement.left_words,), x, y, 8, bold=True))
 
     def draw_view(self) -> None:

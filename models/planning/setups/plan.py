@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from math import radians, tan
 
 import numpy as np
+from numpy.typing import NDArray
 
 from models.drawing.plan_parts import (
     HOLDER_M,
@@ -36,8 +37,12 @@ from models.words.setup_answer import light_names
 TALL_M = 1.7
 """Of the model, whose shadow is drawn: our assumption."""
 
+OPEN_DEG = 5.0
 WALL_LOOKS_DEG = 60.0
-"""The wall lies where the skyline stands highest over so wide an angle: our planning rule, no source."""
+"""The wall lies where the skyline stands highest over so wide an angle, none under 5 degrees: our planning rule, no
+source."""
+
+Floats = NDArray[np.float64]
 
 
 @dataclass(frozen=True, slots=True)
@@ -92,13 +97,23 @@ def pavement_at(draft: SetupDraft, setup: Setup, lit: Lit) -> PavementAt | None:
 
 
 def street_of(draft: SetupDraft, setup: Setup, lit: Lit) -> Street | None:
-    """What warnings judge by: the way people walk, and the road beyond the kerb."""
+    """What warnings judge by: the way people walk, and the kerb, beyond which others ride or drive."""
     found = pavement_at(draft, setup, lit)
     if found is None:
         return None
-    return Street(
-        along_deg=(found.wall_deg + 90) % 180, lane_deg=(found.wall_deg + 180) % 360, lane_m=max(found.kerb_m, 0.0)
-    )
+    across_deg = (found.wall_deg + 180) % 360
+    return Street((found.wall_deg + 90) % 180, across_deg, max(found.kerb_m, 0.0), lane="kerb")
+
+
+def highest_side_deg(elevation_deg: Floats) -> float | None:
+    """Bearing of the side on which a skyline (n,) stands highest; None on open ground."""
+    count = len(elevation_deg)
+    if not count or elevation_deg.max() < OPEN_DEG:
+        return None
+    window = max(1, round(WALL_LOOKS_DEG / 360 * count))
+    turned = np.concatenate([elevation_deg, elevation_deg[:window]])
+    means = np.convolve(turned, np.ones(window) / window, "valid")[:count]
+    return float(((int(np.argmax(means)) + window / 2) * 360 / count) % 360)
 
 
 def shadow_m(sun_elevation_deg: float) -> float:
@@ -121,16 +136,7 @@ def _along(point: Point, off_deg: float) -> float:
 
 def _wall_deg(lit: Lit) -> float | None:
     """Compass bearing of the wall beside the spot."""
-    if lit.light is None:
-        return None
-    heights = lit.light.standing.skyline.elevation_deg
-    count = len(heights)
-    if not count or heights.max() < 5:
-        return None
-    window = max(1, round(WALL_LOOKS_DEG / 360 * count))
-    turned = np.concatenate([heights, heights[:window]])
-    means = np.convolve(turned, np.ones(window) / window, "valid")[:count]
-    return float(((int(np.argmax(means)) + window / 2) * 360 / count) % 360)
+    return None if lit.light is None else highest_side_deg(lit.light.standing.skyline.elevation_deg)
 
 
 def _light(light: Light, name: str) -> PlanLight:

@@ -102,7 +102,9 @@ def test_powers(typed: str, power: float) -> None:
     assert read_fraction(typed) == pytest.approx(power)
 
 
-@pytest.mark.parametrize("typed", ["1/0", "-1", "half", "nan", "inf", "1/4 + x", "1/4 + 1e9", "1e99999999", "1/4 + 1/0"])
+@pytest.mark.parametrize(
+    "typed", ["1/0", "-1", "half", "nan", "inf", "1/4 + x", "1/4 + 1e9", "1e99999999", "1/4 + 1/0"]
+)
 def test_what_is_no_power_is_refused(typed: str) -> None:
     with pytest.raises(InputProblem):
         read_fraction(typed)
