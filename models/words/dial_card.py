@@ -10,6 +10,7 @@ from models.light.series import metres_words, shutter_words
 from models.light.setup import Setup
 from models.words.said import listed
 from models.words.setup import clock_words, paces_words, stops_said
+from models.words.setup_answer import light_names
 
 CHECK_WORDS: dict[Check, str] = {
     "auto ISO off": "Auto ISO off",
@@ -73,7 +74,8 @@ def turn_words(turn: Turn) -> str:
 def _powers(turns: Sequence[PowerTurn], setup: Setup) -> str:
     if not turns:
         return "Powers stay."
-    said = ", ".join(f"{setup.lights[turn.place].role} {turn.rung.words}{_moved(turn)}" for turn in turns)
+    names = light_names(setup)
+    said = ", ".join(f"{names[turn.place]} {turn.rung.words}{_moved(turn)}" for turn in turns)
     return f"{said[0].upper()}{said[1:]}."
 
 

@@ -9,13 +9,14 @@ from models.light.series import shutter_words
 from models.light.setup import Setup
 from models.light.setup_warnings import Kind, Warned
 from models.words.setup import stops_said
+from models.words.setup_answer import light_names
 
 OUR_CAUTION = "Our caution, no standard; local codes and licensed practice decide."
 
 
 def warning_words(warned: Warned, setup: Setup) -> str:
-    """One warning as a sentence or two, the light named by its role."""
-    role = "" if warned.place is None else setup.lights[warned.place].role
+    """One warning as a sentence or two, the light named by its role, numbered where several share one."""
+    role = "" if warned.place is None else light_names(setup)[warned.place]
     return _WORDS[warned.kind](warned, role)
 
 

@@ -17,7 +17,7 @@ from models.store.setups import KeptSetup
 from models.store.spots import Spot
 from models.words.dial_card import CLOCK_NOTE, camera_lines, light_lines
 from models.words.said import Said
-from models.words.setup_answer import solved_answer
+from models.words.setup_answer import light_names, solved_answer
 
 MOST_CHANNELS = 100
 
@@ -61,13 +61,14 @@ def cards_page(
         sun_elevation_deg=now.sun_elevation_deg if now else None,
         sun_reaches=bool(now and now.sun_reaches),
     )
-    flashes = tuple(_light_card(tuple(light_lines(light))) for light in card.lights)
+    named = zip(light_names(solved.setup), card.lights, strict=True)
+    flashes = tuple(_light_card(name, tuple(light_lines(light))) for name, light in named)
     cards = (Card("Camera", tuple(camera_lines(card))), *flashes)
     return CardsPage(kept, spot, moment, when, solved_answer(solved), (), cards, channel)
 
 
-def _light_card(lines: tuple[str, ...]) -> Card:
-    return Card(lines[0], lines[1:])
+def _light_card(name: str, lines: tuple[str, ...]) -> Card:
+    return Card(f"{name[0].upper()}{name[1:]}:{lines[0].partition(':')[2]}", lines[1:])
 
 
 def _channel(asked: Mapping[str, str], setup: Setup) -> int | None:
