@@ -120,6 +120,30 @@ def checked_sheet(sheet: HazardSheet) -> HazardSheet:
     return HazardSheet(lines=lines, emergency_number=number, first_aider=aider, ambulance_address=address)
 
 
+def renewed(
+    lines: tuple[HazardLine, ...], before: tuple[HazardLine, ...], after: tuple[HazardLine, ...]
+) -> tuple[HazardLine, ...]:
+    """The lines of a sheet once more is known of the hour. before, after: as prefilled then and now.
+
+    What was edited and lines of one's own stay; what was left as prefilled is prefilled anew, and a tick with it only
+    where the words are the same; what was taken out stays out; what is new comes last.
+    """
+    was, now = ({line.key: line for line in each} for each in (before, after))
+    kept = [line for line in lines if _edited(line, was.get(line.key))]
+    untouched = [line for line in lines if line not in kept and line.key in now]
+    anew = {line.key: replace(now[line.key], is_done=line.is_done and _same(line, now[line.key])) for line in untouched}
+    stay = [line if line in kept else anew[line.key] for line in lines if line in kept or line.key in anew]
+    return (*stay, *(line for line in after if line.key not in was and line.key not in {each.key for each in stay}))
+
+
+def _edited(line: HazardLine, usual: HazardLine | None) -> bool:
+    return not line.key or usual is None or not _same(line, usual)
+
+
+def _same(line: HazardLine, other: HazardLine) -> bool:
+    return (line.what, line.done, line.who) == (other.what, other.done, other.who)
+
+
 def _standing_there(situation: Situation) -> Iterator[Hazard]:
     if situation.noted:
         yield Hazard("noted", "here")

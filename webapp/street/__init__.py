@@ -4,4 +4,4 @@ from flask import Blueprint
 
 pages = Blueprint("street", __name__, template_folder="templates")
 
-from webapp.street import counting, counts, importing, width  # noqa: E402, F401  they put addresses on `pages`
+from webapp.street import counting, counts, hazards, importing, width  # noqa: E402, F401  they put addresses on `pages`

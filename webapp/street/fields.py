@@ -12,3 +12,27 @@ COUNT_FIELDS = (
     Field("whence", "Who counted", hint="A name, or the file it is from."),
     Field("note", "Note", hint="Rain, a market, a train."),
 )
+
+WEATHER_FIELDS = (
+    Field("oktas", "Cloud", "short", "of 8 covered"),
+    Field("wind_m_s", "Wind", "short", "m/s", "Or like 18 km/h, 11 mph."),
+    Field("gust_m_s", "Gusts", "short", "m/s"),
+    Field("temperature_c", "Temperature", "short", "°C"),
+    Field("humidity_pct", "Humidity", "short", "%"),
+    Field("rain_mm", "Rain in the hour", "short", "mm"),
+)
+_THERE = (("", "nobody has looked"), ("yes", "yes, it is there"), ("no", "no, looked and not there"))
+_LOOKED = {
+    "carriageway": "A carriageway beside it",
+    "cycle_lane": "A cycle lane",
+    "railway": "Railway, tram, platform",
+    "water": "Water's edge",
+    "drop": "A drop, steps, parapet",
+    "uneven": "Kerbs, steps, uneven ground",
+}
+LOOKED_FIELDS = tuple(Field(name, label, "choice", choices=_THERE) for name, label in _LOOKED.items())
+CALL_FIELDS = (
+    Field("emergency_number", "Emergency number", "short", hint="112 in the European Union."),
+    Field("first_aider", "First-aider", hint="Who knows first aid, and where the kit is."),
+    Field("ambulance_address", "Address for an ambulance", "wide", hint="Street, number, corner, where to turn in."),
+)

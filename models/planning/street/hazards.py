@@ -1,0 +1,110 @@
+"""The hazards sheet of a workshop: prefilled from its spot and hour, kept as edited, started again with a way back."""
+
+from __future__ import annotations
+
+from dataclasses import asdict, dataclass, replace
+from datetime import datetime
+
+from sqlalchemy.orm import Session
+
+from models.clock import to_local
+from models.light.facing import sun_place
+from models.planning.street.counts import footfall_at, is_holiday_by
+from models.rules.workshop import Workshop
+from models.sky.sun import refracted_deg, sun_at
+from models.store import hazards as kept
+from models.store.engine import Store
+from models.store.hazards import KeptSheet, Looked, SheetDraft, TypedHour
+from models.store.rules import get_workshop
+from models.store.settings import get_setting
+from models.store.spots import Spot
+from models.store.spots import shelf as spots
+from models.store.versions import Clash, Missing
+from models.street.crowding import Crowd, crowding
+from models.street.footfall import day_kind
+from models.words.hazards import prefilled
+from models.workshop.hazards import HazardLine, Situation, renewed
+
+
+@dataclass(frozen=True, slots=True)
+class Basis:
+    """A workshop with its spot, and the situation of its hour before anybody looked or typed the weather."""
+
+    workshop: Workshop
+    spot: Spot
+    bare: Situation
+
+    def lines(self, looked: Looked, hour: TypedHour) -> tuple[HazardLine, ...]:
+        """As prefilled."""
+        situation = replace(self.bare, weather=hour.at(self.workshop.starts), **asdict(looked))
+        covered = hour.oktas is not None and hour.oktas >= 8
+        return prefilled(replace(situation, in_sun=situation.in_sun and not covered))
+
+
+def basis_of(s: Session, workshop_id: int) -> Basis:
+    """Raises Missing."""
+    workshop = get_workshop(s, workshop_id)
+    spot = spots.find(s, workshop.spot_id)[0]
+    instants = [workshop.starts + part * (workshop.ends - workshop.starts) / 4 for part in range(5)]
+    suns = [sun_at(instant, spot.latitude_deg, spot.longitude_deg) for instant in instants]
+    heights = [float(refracted_deg(sun.elevation_deg)) for sun in suns]
+    up = max(heights) > 0
+    near = spot.looking_deg is not None and any(
+        height > 0 and sun_place(spot.looking_deg, height, sun.azimuth_deg, True) == "in the lens"
+        for height, sun in zip(heights, suns, strict=True)
+    )
+    dark = min(sun.elevation_deg for sun in suns) < float(get_setting(s, "lighting_up_deg"))
+    bare = Situation(
+        noted=spot.hazards, in_sun=up and spot.roof == "none", sun_up=up, sun_near_lens=near, dark=dark,
+        crowd=_crowd(s, workshop, spot),
+    )  # fmt: skip
+    return Basis(workshop, spot, bare)
+
+
+def keep_sheet(store: Store, draft: SheetDraft, version: int) -> KeptSheet:
+    """Keep the sheet; lines left as prefilled follow what was looked at and the weather. version: 0 for a new one.
+
+    Raises Clash where somebody kept another in between, Missing, InputProblem.
+    """
+    with store.writing() as s:
+        basis, current = basis_of(s, draft.workshop_id), kept.sheet_of(s, draft.workshop_id)
+        then = current or SheetDraft(workshop_id=draft.workshop_id, lines=())
+        before, after = basis.lines(then.looked, then.hour), basis.lines(draft.looked, draft.hour)
+        draft = replace(draft, lines=renewed(draft.lines, before, after))
+        if current is None:
+            if version:
+                raise Missing(draft.workshop_id, "hazards sheet")
+            return kept.shelf.add(s, draft)
+        if not version:
+            raise Clash(current, "hazards sheet")
+        return kept.shelf.change(s, current.id, version, draft)
+
+
+def start_again(store: Store, workshop_id: int, version: int, *, now: datetime) -> KeptSheet:
+    """Put the sheet aside, with a way back. Raises Clash, Missing."""
+    with store.writing() as s:
+        current = kept.sheet_of(s, workshop_id)
+        if current is None:
+            raise Missing(workshop_id, "hazards sheet")
+        return kept.shelf.delete(s, current.id, version, now=now)
+
+
+def bring_back(store: Store, workshop_id: int, sheet_id: int) -> KeptSheet:
+    """Undo it. A sheet that was kept meanwhile is in the way: Clash."""
+    with store.writing() as s:
+        thing, seen = kept.shelf.find(s, sheet_id)
+        if thing.workshop_id != workshop_id:
+            raise Missing(sheet_id, "hazards sheet")
+        current = kept.sheet_of(s, workshop_id)
+        if current is not None and not seen:
+            raise Clash(current, "hazards sheet")
+        return kept.shelf.restore(s, sheet_id)
+
+
+def _crowd(s: Session, workshop: Workshop, spot: Spot) -> Crowd | None:
+    """How tight it gets beside the station, None where the width or the hour is not known."""
+    local = to_local(workshop.starts, spot.zone)
+    rate = footfall_at(s, spot).at(day_kind(local.date(), is_holiday_by(s)), local.hour)
+    if rate is None or workshop.width_left_m is None:
+        return None
+    return crowding(workshop.width_left_m, rate.people_per_h).crowd

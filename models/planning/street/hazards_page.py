@@ -1,0 +1,75 @@
+"""The hazards sheet as it is read, edited and printed."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+from datetime import datetime
+
+from models.planning.rules.what_if import span_words
+from models.planning.rules.workshops import footprint_of
+from models.planning.street.hazards import basis_of
+from models.planning.street.hazards_form import sheet_form_of
+from models.rules.workshop import Workshop
+from models.store import hazards as kept
+from models.store.engine import Store
+from models.store.hazards import Looked, SheetDraft, TypedHour
+from models.store.spots import Spot
+from models.words.hazards import EMERGENCY_WORDS, SHEET_NOTE
+from models.words.said import Said, said
+from models.words.street import weather_words
+from models.workshop.hazards import HazardLine, HazardSheet
+
+NO_WEATHER = "No weather typed for the hour: look at the forecast the evening before and again on the day."
+
+
+@dataclass(frozen=True, slots=True)
+class HazardsPage:
+    """version: 0 where nothing is kept yet and the lines are as prefilled. left_out: what the hour brings besides."""
+
+    workshop: Workshop
+    spot: Spot
+    when: str
+    answer: Said
+    version: int
+    sheet: HazardSheet
+    left_out: tuple[HazardLine, ...]
+    emergency: tuple[str, ...]
+    weather: str
+    form: Mapping[str, str]
+    note: str
+
+
+def hazards_page(store: Store, workshop_id: int, now: datetime) -> HazardsPage:
+    """Raises Missing."""
+    with store.reading() as s:
+        basis, current = basis_of(s, workshop_id), kept.sheet_of(s, workshop_id)
+    usual = basis.lines(current.looked if current else Looked(), current.hour if current else TypedHour())
+    draft = current or SheetDraft(workshop_id=workshop_id, lines=usual)
+    has = {line.key for line in draft.lines}
+    left_out = tuple(line for line in usual if line.key not in has)
+    hour = draft.hour.at(basis.workshop.starts)
+    return HazardsPage(
+        workshop=basis.workshop,
+        spot=basis.spot,
+        when=span_words(footprint_of(basis.workshop, basis.spot.zone), basis.spot.zone),
+        answer=_answer(draft.sheet, left_out, kept_yet=current is not None),
+        version=current.version if current else 0,
+        sheet=draft.sheet,
+        left_out=left_out,
+        emergency=tuple(EMERGENCY_WORDS[name] for name in draft.sheet.missing),
+        weather=weather_words(hour, now) if hour else NO_WEATHER,
+        form=sheet_form_of(draft, left_out),
+        note=SHEET_NOTE,
+    )
+
+
+def _answer(sheet: HazardSheet, left_out: Sequence[HazardLine], *, kept_yet: bool) -> Said:
+    total, still = len(sheet.lines), len(sheet.open)
+    first = said(
+        "", f"{still} of {total} hazards not seen to yet", "." if kept_yet else "; nothing of this sheet is kept yet."
+    )
+    missing = len(sheet.missing)
+    call = said(f" Whom to call: {missing} of 3 things not filled in.") if missing else said("")
+    out = said(f" {len(left_out)} that this hour brings are left out.") if left_out else said("")
+    return first + call + out

@@ -1,0 +1,105 @@
+"""Hazard sheets, one a workshop: its lines as edited, whom to call, what was looked at, the weather as typed."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, fields, replace
+from datetime import UTC, datetime
+
+import sqlalchemy as sa
+from sqlalchemy.orm import Session
+
+from models.store.rules.workshops import shelf as workshops
+from models.store.types import AsJson, TupleAsJson, UtcDateTime, metadata
+from models.store.versions import Shelf
+from models.street.weather import WeatherHour, checked_weather
+from models.workshop.hazards import EMERGENCY, HazardLine, HazardSheet, checked_sheet
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Looked:
+    """Whether it stands there; None where nobody has looked. The fields are some of workshop.hazards.Situation."""
+
+    carriageway: bool | None = None
+    cycle_lane: bool | None = None
+    railway: bool | None = None
+    water: bool | None = None
+    drop: bool | None = None
+    uneven: bool | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class TypedHour:
+    """The weather of the hour as somebody typed it in; None: not given. The fields are those of WeatherHour."""
+
+    oktas: float | None = None
+    wind_m_s: float | None = None
+    gust_m_s: float | None = None
+    temperature_c: float | None = None
+    humidity_pct: float | None = None
+    rain_mm: float | None = None
+
+    def at(self, starts: datetime) -> WeatherHour | None:
+        """None where nothing was typed."""
+        values = {field.name: getattr(self, field.name) for field in fields(self)}
+        return None if all(value is None for value in values.values()) else WeatherHour(starts=starts, **values)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class SheetDraft:
+    workshop_id: int
+    lines: tuple[HazardLine, ...]
+    emergency_number: str = ""
+    first_aider: str = ""
+    ambulance_address: str = ""
+    looked: Looked = Looked()
+    hour: TypedHour = TypedHour()
+
+    @property
+    def sheet(self) -> HazardSheet:
+        return HazardSheet(lines=self.lines, **{name: getattr(self, name) for name in EMERGENCY})
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class KeptSheet(SheetDraft):
+    """A sheet as kept."""
+
+    id: int
+    version: int
+
+
+sheets = sa.Table(
+    "hazard_sheets",
+    metadata,
+    sa.Column("id", sa.Integer, primary_key=True),
+    sa.Column("version", sa.Integer, nullable=False),
+    sa.Column("workshop_id", sa.Integer, sa.ForeignKey("workshops.id", ondelete="CASCADE"), nullable=False),
+    sa.Column("lines", TupleAsJson(HazardLine), nullable=False),
+    sa.Column("emergency_number", sa.Text, nullable=False),
+    sa.Column("first_aider", sa.Text, nullable=False),
+    sa.Column("ambulance_address", sa.Text, nullable=False),
+    sa.Column("looked", AsJson(Looked), nullable=False),
+    sa.Column("hour", AsJson(TypedHour), nullable=False),
+    sa.Column("deleted_at", UtcDateTime),
+    sa.Index(None, "workshop_id"),
+    sqlite_autoincrement=True,
+)
+
+
+def checked_draft(draft: SheetDraft) -> SheetDraft:
+    """The draft with its texts trimmed, or InputProblem naming the field; a line's is called 'lines 3'."""
+    hour = draft.hour.at(datetime(2000, 1, 1, tzinfo=UTC))
+    if hour is not None:
+        checked_weather(hour)
+    good = checked_sheet(draft.sheet)
+    return replace(draft, lines=good.lines, **{name: getattr(good, name) for name in EMERGENCY})
+
+
+shelf = Shelf[SheetDraft, KeptSheet](
+    what="hazards sheet", table=sheets, kept=KeptSheet, check=checked_draft, links={"workshop_id": workshops}
+)
+
+
+def sheet_of(s: Session, workshop_id: int) -> KeptSheet | None:
+    """The latest of the workshop, None where none is kept."""
+    found = shelf.list(s, sheets.c.workshop_id == workshop_id, order_by=(sheets.c.id.desc(),), limit=1)
+    return found[0] if found else None

@@ -1,0 +1,101 @@
+"""The hazards page of a workshop: read, kept, clashed, started again, printed."""
+
+from __future__ import annotations
+
+import re
+
+import pytest
+from markupsafe import escape
+
+from models.words.hazards import SHEET_NOTE
+from models.words.never import forbidden_in
+from tests.webapp.conftest import HOSTILE
+from tests.webapp.filled import form_of
+from tests.webapp.rules.test_findings import seen
+from tests.webapp.workshops.evening import FORM
+
+HERE = "/workshops/1/hazards"
+
+
+@pytest.fixture(autouse=True)
+def evening(client):
+    assert client.send("/workshops", FORM, "/workshops/new").status_code == 303
+
+
+def filled(client, **changes):
+    return form_of(client.get(HERE).text, HERE) | changes
+
+
+def test_the_workshop_leads_to_a_sheet_that_is_filled_in_already(client):
+    assert f'href="{HERE}"' in client.get("/workshops/1").text
+    page, twin = client.get(HERE), client.get(f"{HERE}.json").json
+    assert page.status_code == 200
+    text = seen(page.text)
+    assert twin["answer"] in text
+    assert SHEET_NOTE in text
+    assert "Emergency number: not filled in" in text
+    for line in twin["sheet"]["lines"]:
+        assert line["what"] in text
+    assert forbidden_in(text) == []
+
+
+def test_it_is_kept_with_ticks_weather_and_whom_to_call(client):
+    sent = client.send(HERE, filled(client, emergency_number="112", tick_1="yes", wind_m_s="9", what_40="ignored"))
+    assert sent.status_code == 303
+    page = client.get(HERE)
+    assert "The hazards sheet is kept." in page.text
+    assert "<b>112</b>" in page.text
+    assert "9.0 m/s" in seen(page.text)
+    again = client.get(f"{HERE}.json").json
+    assert again["version"] == 1
+    assert again["sheet"]["emergency_number"] == "112"
+
+
+@pytest.mark.parametrize(
+    ("field", "text"),
+    [("wind_m_s", "windy"), ("oktas", "9"), ("railway", "maybe"), ("what_1", ""), ("wind_m_s", HOSTILE),
+     ("emergency_number", "1" * 200)],
+)  # fmt: skip
+def test_a_field_that_cannot_be_read_keeps_what_was_typed(client, field, text):
+    page = client.send(HERE, filled(client, **{field: text}))
+    assert page.status_code == 422
+    assert f'id="{field}-wrong"' in page.text
+    assert str(escape(text)) in page.text
+    assert "<img src=x" not in page.text
+    assert client.get(f"{HERE}.json").json["version"] == 0
+
+
+def test_two_windows_lose_nothing(client):
+    mine, theirs = filled(client, first_aider="Ida"), filled(client, first_aider="Bo")
+    assert client.send(HERE, theirs).status_code == 303
+    page = client.send(HERE, mine)
+    assert page.status_code == 409
+    assert "Somebody kept this sheet while you were typing" in page.text
+    assert 'value="Ida"' in page.text
+    assert "<b>Bo</b>" in page.text
+    assert client.send(HERE, form_of(page.text, HERE)).status_code == 303
+    assert client.get(f"{HERE}.json").json["sheet"]["first_aider"] == "Ida"
+
+
+def test_starting_again_offers_undo(client):
+    client.send(HERE, filled(client, first_aider="Ida"))
+    assert client.send(f"{HERE}/deletion", {"version": "1"}).status_code == 303
+    page = client.get(HERE)
+    undo = re.search(rf'action="({HERE}/\d+/restoration)"', page.text)[1]
+    assert client.send(undo, {}).status_code == 303
+    assert client.get(f"{HERE}.json").json["sheet"]["first_aider"] == "Ida"
+
+
+def test_hostile_text_is_text(client):
+    count = int(filled(client)["count"])
+    client.send(HERE, filled(client, first_aider=HOSTILE, **{f"what_{count + 1}": HOSTILE}))
+    page = client.get(HERE)
+    assert "<img src=x" not in page.text
+    assert client.get(f"{HERE}.json").json["sheet"]["lines"][-1]["what"] == HOSTILE
+
+
+@pytest.mark.parametrize("address", [HERE, f"{HERE}/deletion", f"{HERE}/1/restoration"])
+def test_a_form_needs_its_token_and_a_workshop(client, address):
+    assert client.post(address, data={"version": "0"}).status_code == 403
+    assert client.send(address.replace("/1/h", "/9/h"), {"version": "0"}).status_code == 404
+    assert client.get("/workshops/9/hazards").status_code == 404
