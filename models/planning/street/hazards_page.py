@@ -6,9 +6,10 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from datetime import datetime
 
+from models.clock import to_local
 from models.planning.rules.what_if import span_words
 from models.planning.rules.workshops import footprint_of
-from models.planning.street.hazards import basis_of
+from models.planning.street.hazards import Basis, basis_of
 from models.planning.street.hazards_form import sheet_form_of
 from models.rules.workshop import Workshop
 from models.store import hazards as kept
@@ -25,7 +26,10 @@ NO_WEATHER = "No weather typed for the hour: look at the forecast the evening be
 
 @dataclass(frozen=True, slots=True)
 class HazardsPage:
-    """version: 0 where nothing is kept yet and the lines are as prefilled. left_out: what the hour brings besides."""
+    """version: 0 where nothing is kept yet and the lines are as prefilled. left_out: what the hour brings besides.
+
+    light: parameters of the spot's page for the hour it starts, with the cloud where it was typed.
+    """
 
     workshop: Workshop
     spot: Spot
@@ -36,6 +40,7 @@ class HazardsPage:
     left_out: tuple[HazardLine, ...]
     emergency: tuple[str, ...]
     weather: str
+    light: Mapping[str, str]
     form: Mapping[str, str]
     note: str
 
@@ -59,9 +64,16 @@ def hazards_page(store: Store, workshop_id: int, now: datetime) -> HazardsPage:
         left_out=left_out,
         emergency=tuple(EMERGENCY_WORDS[name] for name in draft.sheet.missing),
         weather=weather_words(hour, now) if hour else NO_WEATHER,
+        light=_light(basis, draft),
         form=sheet_form_of(draft, left_out),
         note=SHEET_NOTE,
     )
+
+
+def _light(basis: Basis, draft: SheetDraft) -> dict[str, str]:
+    local, oktas = to_local(basis.workshop.starts, basis.spot.zone), draft.hour.oktas
+    sky = {} if oktas is None else {"sky": str(round(oktas))}
+    return {"on": f"{local:%Y-%m-%d}", "at": f"{local:%H:%M}"} | sky
 
 
 def _answer(sheet: HazardSheet, left_out: Sequence[HazardLine], *, kept_yet: bool) -> Said:

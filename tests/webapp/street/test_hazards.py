@@ -46,6 +46,7 @@ def test_it_is_kept_with_ticks_weather_and_whom_to_call(client):
     assert "The hazards sheet is kept." in page.text
     assert "<b>112</b>" in page.text
     assert "9.0 m/s" in seen(page.text)
+    assert "The light of that hour</a>" in page.text
     again = client.get(f"{HERE}.json").json
     assert again["version"] == 1
     assert again["sheet"]["emergency_number"] == "112"
@@ -99,3 +100,10 @@ def test_a_form_needs_its_token_and_a_workshop(client, address):
     assert client.post(address, data={"version": "0"}).status_code == 403
     assert client.send(address.replace("/1/h", "/9/h"), {"version": "0"}).status_code == 404
     assert client.get("/workshops/9/hazards").status_code == 404
+
+
+def test_the_cloud_as_typed_is_the_sky_of_the_light_it_leads_to(client):
+    client.send(HERE, filled(client, oktas="7"))
+    page = client.get(HERE)
+    assert "/spots/1?on=2026-10-31&amp;at=17:00&amp;sky=7" in page.text
+    assert "under the cloud as typed" in page.text
