@@ -35,7 +35,8 @@ PAST_M = 0.5  # how far a beam is drawn past the model
 ROOM_M = 0.7  # kept free round everything
 TALLEST = {"wide": 430.0, "narrow": 400.0}
 LARGEST = {"wide": 96.0, "narrow": 80.0}  # units a metre
-TEXT_UNITS = 13.0
+TEXT_UNITS, SUN_UNITS = 13.0, 46.0
+FAR = (0.0, 10.0, 22.0, 40.0)  # words further off than the second are no longer than need be
 FREE_SHOWN_M = 3.5  # of a wide pavement beside the setup; the figure says the rest
 EDGES = {"wall": "wall", "kerb": "kerb, beyond it no pavement"}
 
@@ -138,10 +139,11 @@ class _Board:
     def _name_edge(self, name: str, edge: Point, along: Point) -> None:
         """Its word beside the line, wherever the line shows."""
         length, frame = hypot(*along), self.frame
-        points = [self.xy(plus(edge, along, step / 4 / length)) for step in (6, -6, *range(-40, 41, 2))]
+        points = [self.xy(plus(edge, along, step / 4 / length)) for step in (6, -6, *range(-60, 61))]
         shown = tuple(
             (x, y) for x, y in points if frame.left < x < frame.right and frame.top + 10 < y < frame.bottom - 4
         )
+        self.placer.block(*(Box(x - 3, y - 3, x + 3, y + 3) for x, y in shown))
         if shown:
             self.labels.append(_Label((EDGES[name], name), *shown[0], 6, elsewhere=shown[1:]))
 
@@ -247,13 +249,14 @@ class _Board:
         room_x = (self.frame.right - self.middle_x if way[0] > 0 else self.middle_x - self.frame.left) - 12
         room_y = (self.middle_y - self.frame.top if way[1] > 0 else self.frame.bottom - self.middle_y) - 12
         far = min(room_x / max(abs(way[0]), 1e-6), room_y / max(abs(way[1]), 1e-6)) / self.scale
-        tail, tip = towards(sun.bearing_deg, far), towards(sun.bearing_deg, max(far - 0.9, 0.5))
+        tail, tip = towards(sun.bearing_deg, far), towards(sun.bearing_deg, max(far - SUN_UNITS / self.scale, 0.5))
         cls = "sun-arrow" if sun.shadow_m is not None else "sun-arrow-hidden"
         self.sheet.add(el("path", titled(sun.words), cls=cls, fill="none", d=self.path([tail, tip])))
-        barbs = [plus(tip, towards(sun.bearing_deg + turn, 0.22)) for turn in (25, -25)]
+        barbs = [plus(tip, towards(sun.bearing_deg + turn, 12 / self.scale)) for turn in (25, -25)]
         self.sheet.add(el("path", cls=cls, fill="none", d=self.path([barbs[0], tip, barbs[1]])))
         x, y = self.xy(((tail[0] + tip[0]) / 2, (tail[1] + tip[1]) / 2))
-        self.labels.insert(2, _Label((sun.words, sun.words.partition(",")[0]), x, y, 10))
+        self.placer.block(Box(x - 12, y - 8, x + 12, y + 8))
+        self.labels.insert(2, _Label((sun.words, sun.words.partition(",")[0]), x, y, 16))
 
     def _block(self, point: Point, radius_m: float) -> None:
         x, y = self.xy(point)
@@ -263,7 +266,8 @@ class _Board:
     def draw_words(self) -> None:
         for label in self.labels:
             for words in label.texts:
-                place = self.placer.find(words, _beside(label), bold=label.bold)
+                far = FAR if words == label.texts[-1] else FAR[:2]
+                place = self.placer.find(words, _beside(label, far), bold=label.bold)
                 if place is not None:
                     cls = "strong" if label.bold else "soft"
                     self.sheet.text(words, place.x, place.y, anchor=place.anchor, bold=label.bold, cls=cls)
@@ -276,7 +280,9 @@ class _Board:
         self.sheet.add(el("rect", cls="edge", fill="none", **box))
         self.heading.draw(self.sheet, self.sheet.units / 2)
         y = frame.bottom + 6
-        for words in (*(light.words for light in self.plan.lights), *self.plan.notes):
+        sun = self.plan.sun
+        sky = [", ".join(filter(None, (sun.words, sun.shadow_words)))] if sun else []
+        for words in (*(light.words for light in self.plan.lights), *sky, *self.plan.notes):
             for line in wrap(words.split(), self.sheet.units - 4, joint=" "):
                 y += LINE_STEP
                 self.sheet.text(line, 2, y)
@@ -284,10 +290,10 @@ class _Board:
         return self.sheet.finish(y + 8, self.plan.title, self.plan.desc)
 
 
-def _beside(label: _Label) -> Iterator[Place]:
+def _beside(label: _Label, further: Sequence[float]) -> Iterator[Place]:
     """Right, left, over and under each point, then further off."""
     for x, y in ((label.x, label.y), *label.elsewhere):
-        for away in (label.away, label.away + 10, label.away + 22, label.away + 40):
+        for away in (label.away + more for more in further):
             yield Place(x + away, y + 4.5, "start")
             yield Place(x - away, y + 4.5, "end")
             yield Place(x, y + away + TEXT_UNITS, "middle")

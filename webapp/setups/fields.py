@@ -16,7 +16,7 @@ def groups_of_fields(kit: Kit) -> tuple[Group, ...]:
             Field("title", "Title", "wide"),
             Field("camera", "Camera", "choice", choices=_named(kit.cameras)),
             Field("trigger", "Trigger", "choice", choices=(NONE, *_named(kit.triggers))),
-            Field("shutter_s", "Shutter to start from", "short", "s", "Like 1/125."),
+            Field("shutter_s", "Shutter to start from", "short", "", "Like 1/125."),
             Field("aperture", "Aperture to start from", "short", "", "Like f/5.6."),
             Field("iso", "ISO to start from", "short"),
             Field("camera_m", "From camera to model", "short", "metres or feet"),
