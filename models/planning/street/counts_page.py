@@ -117,10 +117,18 @@ def _week(spot: Spot, found: Footfall, kind: DayKind, hour: int) -> Drawing:
         columns=tuple(DAY_KIND_WORDS[each] for each in DAY_KINDS),
         cells={(DAY_KINDS.index(key[0]), key[1]): _cell(each) for key, each in found.rates.items()},
         chosen=(DAY_KINDS.index(kind), hour),
-        figures=(hour_words(kind, hour), footfall_short(rate)),
+        figures=(hour_words(kind, hour), *_figure_pieces(rate)),
     )
     caption = "People an hour with their 80 % interval; the outlined hour is the one asked for."
     return Drawing(draw_week_grid(grid, "wide"), draw_week_grid(grid, "narrow"), caption)
+
+
+def _figure_pieces(rate: Rate | None) -> tuple[str, ...]:
+    """In pieces short enough for a phone."""
+    if rate is None or rate.people == 0:
+        return (footfall_short(rate).partition(" (")[0],)
+    low, middle, high = (rounded(value) for value in (rate.low_per_h, rate.people_per_h, rate.high_per_h))
+    return f"about {middle} people an hour", f"80 % between {low} and {high}"
 
 
 def _cell(rate: Rate) -> GridCell:
