@@ -34,7 +34,3 @@ def footfall_answer(
 def footfall_short(rate: Rate | None) -> str:
     """For a row among others: 'about 240 people an hour (200 to 290)', 'not counted at that hour'."""
     return f"{NOT_COUNTED} at that hour" if rate is None else rate_words(rate)
-
-
-def minutes_counted(minutes: float) -> str:
-    return f"{minutes:g} min"
