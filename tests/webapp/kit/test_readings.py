@@ -44,11 +44,14 @@ def test_a_deletion_of_what_changed_since_is_a_clash(client):
     assert client.send("/kit/readings/9/restoration", {}).status_code == 404
 
 
-@pytest.mark.parametrize("query", ["read=bright", "from=far&read=f/9", "behind=none&read=f/9", "day=soon&read=f/9"])
+@pytest.mark.parametrize("query", ["read=bright", "from=far&read=f/9", "behind=none&read=f/9", "day=soon&read=f/9", "from=0+m&read=f/8"])
 def test_a_word_that_cannot_be_read(client, query):
     page = client.get(f"{SMALL}?{query}")
     assert page.status_code == 422
-    assert "Until that is put right, the usual words stand in." in page.text
+    shown = page.text[page.text.index("<h1") : page.text.index('id="kept"')]
+    assert "No figure yet: a word below could not be read." in shown
+    assert "guide number of" not in page.text
+    assert "<summary>Working</summary>" not in page.text
     assert "Keep this reading" not in page.text
     assert client.get(f"{SMALL}.json?{query}").status_code == 422
     assert client.send(f"{SMALL}?{query}", {}).status_code == 422

@@ -121,7 +121,10 @@ def test_a_word_that_cannot_be_read_stays_with_what_is_wrong(client, name, text)
     assert page.status_code == 422
     assert page.text.count('role="alert"') == 2  # the bar's place for problems, and this one
     assert f'value="{escape(text)}"' in page.text or 'name="teaching"' in page.text
-    assert "the usual words stand in" in page.text
+    words = seen(page.text)
+    assert f"“{seen(escape(text))[:20]}" in words
+    assert words.index("was not read.") < words.index("Saturday 31 October")
+    assert "the usual stands in, " in words
     assert "<img src=x" not in page.text
     twin = client.get("/spots/1/rules.json", query_string={"on": "2026-10-31", "at": "17:00", name: text})
     assert (twin.status_code, twin.json["field"]) == (422, name)

@@ -55,6 +55,9 @@ def test_a_word_that_cannot_be_read_keeps_what_was_typed(client, measured, name,
     page = client.get(HERE, query_string={"on": "2026-10-17", "at": "17:00", name: text})
     assert page.status_code == 422
     assert f'id="word-{name}-wrong"' in page.text
+    words = seen(page.text)
+    assert words.index("was not read.") < words.index(" left for walkers beside a station")
+    assert "the usual stands in, " in words
     assert "<img src=x" not in page.text
     assert client.get(f"{HERE}.json", query_string={name: text}).status_code == 422
 
