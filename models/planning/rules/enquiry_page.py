@@ -10,6 +10,7 @@ from sqlalchemy.orm import Session
 from models.clock import day_words, to_local
 from models.exchange.papers_file import WORDS as FILE_KINDS
 from models.exchange.papers_file import CheckedFile
+from models.planning.rules.enquiry_gaps import found_at_place, unasked
 from models.planning.rules.enquiry_plan import AskedPlace, AskedWorkshop, asked_place, asked_workshop, workshop_of
 from models.planning.rules.enquiry_words import Fact, answer_facts, named_facts, standing_answer
 from models.planning.rules.letter import Letter, letter_of
@@ -23,6 +24,7 @@ from models.rules.workshop import Workshop
 from models.store import rules as kept
 from models.store.engine import Store
 from models.store.rules import FileNote, StoredFile
+from models.store.rules.areas import shelf as areas
 from models.store.spots import Spot
 from models.store.spots import shelf as spots
 from models.store.versions import Missing
@@ -54,7 +56,8 @@ class FileShown:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class EnquiryPage:
-    """next: states it can go to. lacking: what of its workshop it does not cover, as the workshop is now.
+    """next: states it can go to. lacking: what of its workshop it does not cover, as the workshop is now. unasked: what
+    of the workshop stands open at its place and is not asked for, while it is to be sent or waits.
 
     rules: what is recorded there of what it asks about. letter: while it is to be sent or waits.
     """
@@ -67,6 +70,7 @@ class EnquiryPage:
     named: tuple[Fact, ...]
     back: tuple[Fact, ...]
     lacking: tuple[str, ...]
+    unasked: tuple[str, ...]
     rules: tuple[RuleRow, ...]
     letter: Letter | None
     history: tuple[StepShown, ...]
@@ -96,6 +100,7 @@ def enquiry_page(store: Store, enquiry_id: int, now: datetime) -> EnquiryPage:
             named=named_facts(enquiry),
             back=answer_facts(enquiry),
             lacking=_lacking(enquiry, workshop, spot),
+            unasked=_unasked(s, enquiry, workshop, spot, today) if to_send else (),
             rules=_rules(s, enquiry, today),
             letter=letter_of(s, enquiry, place, workshop, where, zone) if to_send else None,
             history=tuple(_step(each.at, each.state, each.note, zone) for each in kept.history_of(s, enquiry_id)),
@@ -142,6 +147,23 @@ def _lacking(enquiry: Enquiry, workshop: Workshop | None, spot: Spot | None) -> 
     if enquiry.state != "granted":
         done = [key for key in done if key in enquiry.activities]
     return tuple(dict.fromkeys(line for key in done for line in differences(enquiry, footprint, key)))
+
+
+def _unasked(
+    s: Session, enquiry: Enquiry, workshop: Workshop | None, spot: Spot | None, today: date
+) -> tuple[str, ...]:
+    """But what another enquiry to the same place, planned too, is to ask."""
+    if workshop is None or spot is None:
+        return ()
+    area = areas.find(s, enquiry.area_id)[0] if enquiry.area_id else None
+    area_ids = (area.id,) if area else ()
+    others = [each for each in kept.enquiries_for(s, area_ids, enquiry.spot_id) if each.id != enquiry.id]
+    named = {*enquiry.activities}
+    for other in others:
+        if other.state == "planned" and other.workshop_id == workshop.id:
+            named.update(other.activities)
+    rules, footprint = kept.rules_for(s, area_ids, enquiry.spot_id), footprint_of(workshop, spot.zone)
+    return unasked(found_at_place(s, area, enquiry.spot_id, footprint, spot, rules, others, today), named)
 
 
 def _rules(s: Session, enquiry: Enquiry, today: date) -> tuple[RuleRow, ...]:

@@ -12,6 +12,7 @@ from models.clock import day_words, to_local
 from models.planning.moments import read_moment
 from models.planning.rules.enquiries import EnquiryRow, enquiry_rows
 from models.planning.rules.enquiry_form import YES, activity_field
+from models.planning.rules.enquiry_gaps import found_at_place, unasked
 from models.planning.rules.enquiry_words import activities_words, until_words
 from models.planning.rules.findings import findings_at
 from models.planning.rules.rule_rows import RuleRow, rule_rows
@@ -24,16 +25,12 @@ from models.rules.answers import ActivityFindings
 from models.rules.areas import Area
 from models.rules.deadlines import TO_ASK, deadlines
 from models.rules.enquiry import Enquiry, EnquiryDraft
-from models.rules.findings import find
 from models.rules.footprint import Footprint
-from models.rules.rule import Rule
-from models.rules.working_days import calendar_of
 from models.rules.workshop import Workshop
 from models.store import rules as kept
 from models.store.engine import Store
 from models.store.rules.areas import shelf as areas
 from models.store.rules.workshops import shelf as workshops
-from models.store.settings import get_setting
 from models.store.spots import Spot, get_spot
 from models.store.spots import shelf as spots
 from models.words.rules import STANDING_NOTE
@@ -74,13 +71,15 @@ class AskedWorkshop:
 class EnquiryPlan:
     """The form as it begins, and what is recorded beside it.
 
-    by: the last day to ask in words, empty where none is known. others: what was asked there already.
+    by: the last day to ask in words, empty where none is known. unticked: what of the workshop the form begins without
+    though it stands open there. others: what was asked there already.
     """
 
     form: Mapping[str, str]
     place: AskedPlace
     workshop: AskedWorkshop | None
     by: str
+    unticked: tuple[str, ...]
     rules: tuple[RuleRow, ...]
     others: tuple[EnquiryRow, ...]
     standing_note: str
@@ -121,7 +120,8 @@ def enquiry_plan(store: Store, asked: Mapping[str, str], now: datetime, about: A
         area_ids = (about.area_id,) if about.area_id else ()
         rules = kept.rules_for(s, area_ids, about.spot_id)
         said = kept.enquiries_for(s, area_ids, about.spot_id)
-        found = _found(s, about, footprint, spot, rules, said, today) if footprint else ()
+        area = kept.get_area(s, about.area_id) if footprint and about.area_id else None
+        found = found_at_place(s, area, about.spot_id, footprint, spot, rules, said, today) if footprint else ()
         others = enquiry_rows(s, [each for each in said if _same_days(each, footprint)], today)
     activities = _to_ask(found, asked.get("activity", ""))
     return EnquiryPlan(
@@ -129,6 +129,7 @@ def enquiry_plan(store: Store, asked: Mapping[str, str], now: datetime, about: A
         place=place,
         workshop=asked_workshop(workshop, spot) if workshop and spot else None,
         by=_by(found, today),
+        unticked=unasked(found, activities),
         rules=rule_rows([rule for rule in rules if not activities or rule.activity in activities], today),
         others=others,
         standing_note=STANDING_NOTE,
@@ -168,37 +169,6 @@ def workshop_of(s: Session, workshop_id: int | None) -> tuple[Workshop | None, S
 
 def asked_workshop(workshop: Workshop, spot: Spot) -> AskedWorkshop:
     return AskedWorkshop(workshop.id, workshop.title, span_words(footprint_of(workshop, spot.zone), spot.zone))
-
-
-def _found(
-    s: Session,
-    about: About,
-    footprint: Footprint,
-    spot: Spot | None,
-    rules: Sequence[Rule],
-    said: Sequence[Enquiry],
-    today: date,
-) -> tuple[ActivityFindings, ...]:
-    """What is found at this place alone; an area that only the walk crosses is judged for what is carried."""
-    here = (kept.get_area(s, about.area_id),) if about.area_id else ()
-    touching = {area.id for area in kept.areas_at(s, spot.latitude_deg, spot.longitude_deg)} if spot else set()
-    crossed = bool(here and spot and here[0].id not in touching)
-    found = find(
-        footprint,
-        () if crossed else here,
-        rules,
-        said,
-        today=today,
-        spot_id=about.spot_id,
-        calendar=calendar_of(get_setting(s, "holidays")),
-        passed=here if crossed else (),
-    )
-    own = about.area_id
-    at_place = (
-        ActivityFindings(each.activity, tuple(f for f in each.findings if (f.area.id if f.area else None) == own))
-        for each in found
-    )
-    return tuple(each for each in at_place if each.findings)
 
 
 def _places(s: Session, workshop: Workshop, spot: Spot, today: date) -> tuple[PlaceChoice, ...]:

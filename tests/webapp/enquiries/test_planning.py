@@ -161,3 +161,12 @@ def test_hostile_words_are_text(client, streets):
         page = client.get(address).text
         assert "<img src=x" not in page, address
         assert "&lt;img src=x" in page, address
+
+
+def test_what_is_left_out_of_the_question_is_told_before_it_is_planned(client, streets):
+    with streets.writing() as s:
+        kept.change_workshop(s, 1, 1, replace(WORKSHOP, doing=replace(WORKSHOP.doing, stand_ground=2)))
+    page = client.get(NEW).text
+    assert "asks_stand_ground" not in form_of(page, "/enquiries")
+    assert "though you plan to bring it: 2 stands on the ground: recorded as not permitted" in seen(page)
+    assert "though you plan to bring it" not in seen(client.get(f"{NEW}&activity=stand_ground").text)

@@ -13,6 +13,7 @@ import pytest
 from models.rules.papers import PaperDraft
 from models.store import rules as kept
 from models.store.settings import put_setting
+from models.words.never import forbidden_in
 from models.words.rules import STANDING_NOTE
 from tests.webapp.enquiries.conftest import ASKED, ENQUIRY, GRANTED, WORKSHOP, keep
 from tests.webapp.rules.test_findings import seen
@@ -193,3 +194,41 @@ def test_its_place_and_workshop_may_be_gone(client, planned, streets):
     assert "Old streets" in page.text
     assert client.get("/enquiries").status_code == 200
     assert client.get("/enquiries/1/edit").status_code == 200
+
+
+UNASKED = "Comes along and is not asked for of Old streets:"
+
+
+def bring_stands(store):
+    with store.writing() as s:
+        kept.change_workshop(s, 1, 1, replace(WORKSHOP, doing=replace(WORKSHOP.doing, stand_ground=2)))
+
+
+@pytest.mark.parametrize("draft", [ENQUIRY, ASKED])
+def test_what_comes_along_unasked_is_told_above_the_letter_that_admits_it(client, streets, draft):
+    bring_stands(streets)
+    keep(streets, draft)
+    page = seen(client.get("/enquiries/1").text)
+    said = page[page.index(UNASKED) : page.index("The letter says all")]
+    assert "2 stands on the ground: recorded as not permitted" in said
+    assert "1 hand-held flash: not checked: ask" in said
+    assert "hand-held stand" not in said
+    assert page.index(UNASKED) < page.index("What we bring: 2 stands on the ground")
+    assert forbidden_in(page) == []
+    assert client.get("/enquiries/1.json").json["unasked"][0] == "2 stands on the ground: recorded as not permitted"
+
+
+def test_what_is_asked_for_here_or_in_another_question_is_not_told_as_left_out(client, streets):
+    bring_stands(streets)
+    keep(streets, replace(ENQUIRY, activities=("stand_ground", "group", "teaching")))
+    keep(streets, replace(ENQUIRY, activities=("flash_held",)))
+    keep(streets, replace(ASKED, activities=("models",)))
+    assert UNASKED not in seen(client.get("/enquiries/1").text)
+    assert client.get("/enquiries/2.json").json["unasked"] == []
+
+
+def test_a_grant_or_a_question_without_a_workshop_leaves_nothing_unasked(client, streets):
+    keep(streets, GRANTED)
+    keep(streets, replace(ENQUIRY, workshop_id=None))
+    for number in (1, 2):
+        assert client.get(f"/enquiries/{number}.json").json["unasked"] == []
