@@ -1,10 +1,11 @@
-"""Whether a setup works, in a sentence or two: what to dial, and which light cannot by how much."""
+"""Whether a setup works, in a sentence or two: what has to move, what to dial, which light cannot by how much."""
 
 from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Sequence
 
+from models.light.series import metres_words
 from models.light.setup import ON_THE_FACE, Setup, SetupFigures
 from models.light.solve import Solved, SolvedLight
 from models.words.said import Said, listed, said
@@ -23,18 +24,58 @@ def light_names(setup: Setup) -> tuple[str, ...]:
 
 
 def solved_answer(solved: Solved) -> Said:
-    """'Works: key at 1/4, fill at 1/16, surroundings 2/3 stop under. The edge lacks 0.7 stop.'"""
+    """'Works: key at 1/4, fill at 1/16, surroundings 2/3 stop under. The edge lacks 0.7 stop.'
+
+    Where a light has to move for it, that is said first: 'Works if the key comes from 6.8 m to 2.4 m: ...'
+    """
     names = light_names(solved.setup)
     if solved.dialled.fit != "fits":
         return _off_the_dials(solved)
     if solved.ambient_exposes:
         return said("Not needed: ", "the light already there exposes the face", f" at {_settings(solved)}.")
     failing = [(name, one) for name, one in zip(names, solved.lights, strict=True) if one.cannot_stops]
-    if any(one.light.role in ON_THE_FACE for _, one in failing):
+    if not face_works(solved):
         return said("Does not work here: ", listed([_cannot(name, one) for name, one in failing]), f".{_rest(solved)}")
-    head = said("", "Works", f": {_powers(solved, names)} at {_settings(solved)}{surroundings_said(solved.figures)}.")
+    moves = moves_words(solved.lights, solved.setup)
+    head = said(
+        "",
+        f"Works{moves and f' if {moves}'}",
+        f": {_powers(solved, names)} at {_settings(solved)}{surroundings_said(solved.figures)}.",
+    )
     beside = [f" The {_cannot(name, one)}." for name, one in failing]
     return head + said("".join(beside)) if beside else head
+
+
+def face_works(solved: Solved) -> bool:
+    """Whether the face comes right, lights moved if need be; a light beside the face may fail."""
+    failing = any(one.cannot_stops and one.light.role in ON_THE_FACE for one in solved.lights)
+    return solved.dialled.fit == "fits" and not failing
+
+
+def moves_words(lights: Sequence[SolvedLight], setup: Setup) -> str:
+    """'the key comes from 6.8 m to 2.4 m and the edge goes from 1 m to 1.6 m', empty where every light that comes right
+    stays where it is."""
+    return listed(
+        [
+            f"the {name} {_way(one)} from {metres_words(one.light.distance_m - one.moved_m)} m "
+            f"to {metres_words(one.light.distance_m)} m"
+            for name, one in zip(light_names(setup), lights, strict=True)
+            if one.moved_m and not one.cannot_stops
+        ]
+    )
+
+
+def kept_answer(setup: Setup, figures: SetupFigures) -> Said:
+    """'As kept: the face comes 7.8 stops under, at 1/200 s, f/8, ISO 100. The key gives 7.8 stops under.'"""
+    over, settings = figures.face_over_stops, setup.settings.words
+    lights = [
+        f"the {name} {_gives(one.over_stops)}" for name, one in zip(light_names(setup), figures.lights, strict=True)
+    ]
+    each = f" {_start(listed(lights))}."
+    if over is None:
+        return said("As kept: ", "no light falls on the face", f", at {settings}.{each}")
+    face = "the face comes right" if abs(over) < 0.05 else f"the face comes {_off(over)}"
+    return said("As kept: ", face, f", at {settings}{surroundings_said(figures)}.{each}")
 
 
 def surroundings_said(figures: SetupFigures) -> str:
@@ -48,10 +89,13 @@ def surroundings_said(figures: SetupFigures) -> str:
 
 
 def rung_said(one: SolvedLight) -> str:
-    """'at 1/4', 'off', with the distance where it has to move."""
+    """'at 1/4', 'off', with both distances where it has to move."""
     if not one.light.power:
         return "off"
-    return f"at {one.rung.words}" + (f" from {one.light.distance_m:.1f} m" if one.moved_m else "")
+    if not one.moved_m:
+        return f"at {one.rung.words}"
+    kept_m = metres_words(one.light.distance_m - one.moved_m)
+    return f"at {one.rung.words} from {metres_words(one.light.distance_m)} m (you put it at {kept_m} m)"
 
 
 def _off_the_dials(solved: Solved) -> Said:
@@ -72,15 +116,33 @@ def _rest(solved: Solved) -> str:
 
 def _powers(solved: Solved, names: Sequence[str]) -> str:
     return ", ".join(
-        f"{name} {rung_said(one)}" for name, one in zip(names, solved.lights, strict=True) if not one.cannot_stops
+        f"{name} {f'at {one.rung.words}' if one.light.power else 'off'}"
+        for name, one in zip(names, solved.lights, strict=True)
+        if not one.cannot_stops
     )
 
 
 def _cannot(name: str, one: SolvedLight) -> str:
+    kept_m = metres_words(one.light.distance_m - one.moved_m)
+    moved = f" (you put it at {kept_m} m)" if one.moved_m else ""
+    where = f"{metres_words(one.light.distance_m)} m{moved}"
     if one.cannot_stops > 0:
-        return f"{name} light lacks {stops_said(one.cannot_stops)} at full power and {one.light.distance_m:.1f} m"
-    off = stops_said(-one.cannot_stops)
-    return f"{name} light gives {off} too much at its lowest power and {one.light.distance_m:.1f} m"
+        return f"{name} light lacks {stops_said(one.cannot_stops)} at full power and {where}"
+    return f"{name} light gives {stops_said(-one.cannot_stops)} too much at its lowest power and {where}"
+
+
+def _way(one: SolvedLight) -> str:
+    return "comes" if one.moved_m < 0 else "goes"
+
+
+def _gives(over_stops: float | None) -> str:
+    if over_stops is None:
+        return "is off"
+    return f"gives {_off(over_stops)}" if abs(over_stops) >= 0.05 else "gives the working aperture"
+
+
+def _off(over_stops: float) -> str:
+    return f"{stops_said(abs(over_stops))} {'over' if over_stops > 0 else 'under'}"
 
 
 def _settings(solved: Solved) -> str:

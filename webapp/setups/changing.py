@@ -13,6 +13,8 @@ from models.planning.setups.keeping import (
     get_setup,
     keep_try,
     move_light,
+    moved_words,
+    place_light,
     restore_setup,
     take_powers,
 )
@@ -24,7 +26,8 @@ from models.problems import InputProblem, InputProblems
 from models.store.spots import Spot
 from models.store.versions import Clash
 from webapp.answering import now, store
-from webapp.forms import differing, version
+from webapp.forms import differing, offer_undo, version
+from webapp.forms import number as address_number
 from webapp.setups import pages
 from webapp.setups.adding import form_page
 from webapp.setups.addresses import with_words
@@ -53,7 +56,24 @@ def change(setup_id: int) -> Response:
 
 @pages.post("/setups/<int:setup_id>/lights/<int:number>/moves")
 def move(setup_id: int, number: int) -> Response:
-    move_light(store(), setup_id, version(), number, request.form.get("move", ""))
+    """The next page offers to put the light back exactly where it was."""
+    before, made_from = get_setup(store(), setup_id), version()
+    after = move_light(store(), setup_id, made_from, number, request.form.get("move", ""))
+    was, now_there = before.lights[number - 1], after.lights[number - 1]
+    if was != now_there:
+        place = {"axis_deg": was.axis_deg, "distance_m": was.distance_m, "height_m": was.height_m}
+        undo = with_words("setups.put_back", setup_id=setup_id, number=number, version=after.version, **place)
+        offer_undo(f"Light {number}, the {was.role}, is moved: {moved_words(was, now_there)}.", undo)
+    return redirect(with_words("setups.setup", setup_id=setup_id, _anchor="plan"), 303)
+
+
+@pages.post("/setups/<int:setup_id>/lights/<int:number>/place")
+def put_back(setup_id: int, number: int) -> Response:
+    """A light as it was before a move: its place is in the address, as the notice that offers it wrote it."""
+    made_from = address_number(request.args.get("version")) or 0
+    place = {name: _metres_or_degrees(name) for name in ("axis_deg", "distance_m", "height_m")}
+    place_light(store(), setup_id, made_from, number, **place)
+    flash("The light is back where it was.", "done")
     return redirect(with_words("setups.setup", setup_id=setup_id, _anchor="plan"), 303)
 
 
@@ -89,8 +109,7 @@ def keep(setup_id: int) -> Response:
 @pages.post("/setups/<int:setup_id>/deletion")
 def delete(setup_id: int) -> Response:
     setup = delete_setup(store(), setup_id, version(), now=now())
-    undo = url_for("setups.restore", setup_id=setup_id)
-    flash({"words": f"{setup.title} is deleted.", "action": undo}, "undo")
+    offer_undo(f"{setup.title} is deleted.", url_for("setups.restore", setup_id=setup_id))
     return redirect(url_for("setups.listing"), 303)
 
 
@@ -99,6 +118,13 @@ def restore(setup_id: int) -> Response:
     setup = restore_setup(store(), setup_id)
     flash(f"{setup.title} is back.", "done")
     return redirect(with_words("setups.setup", setup_id=setup_id), 303)
+
+
+def _metres_or_degrees(name: str) -> float:
+    try:
+        return float(request.args.get(name, ""))
+    except ValueError:
+        raise InputProblem(name, "the address does not say where the light was") from None
 
 
 def _moment(spot: Spot) -> Moment:

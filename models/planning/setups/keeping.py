@@ -6,11 +6,12 @@ from collections.abc import Callable
 from dataclasses import fields, replace
 from datetime import datetime
 
-from models.light.placing import FACE_M
+from models.light.placing import FACE_M, clock_half_hours
 from models.light.solve import Solved
 from models.problems import InputProblem
 from models.store.engine import Store
 from models.store.setups import RANGES, KeptSetup, LightDraft, SetupDraft, Try, list_setups, shelf
+from models.words.setup import clock_words
 
 DRAFT_FIELDS = tuple(field.name for field in fields(SetupDraft))
 STEP_M = 0.25
@@ -82,12 +83,38 @@ def move_light(store: Store, setup_id: int, version: int, number: int, move: str
         return shelf.change(s, setup_id, version, replace(draft, lights=tuple(lights)))
 
 
+def place_light(
+    store: Store, setup_id: int, version: int, number: int, *, axis_deg: float, distance_m: float, height_m: float
+) -> KeptSetup:
+    """One light (from 1) exactly there. Raises Clash, Missing, InputProblem."""
+    with store.writing() as s:
+        draft = draft_of(shelf.find(s, setup_id)[0])
+        if not 1 <= number <= len(draft.lights):
+            raise InputProblem("move", "choose a light of this setup")
+        if not distance_m > abs(height_m - FACE_M):
+            raise InputProblem("distance_m", "the light cannot be nearer to the face than it is above or below it")
+        lights = list(draft.lights)
+        light = lights[number - 1]
+        lights[number - 1] = replace(light, axis_deg=axis_deg, distance_m=distance_m, height_m=height_m)
+        return shelf.change(s, setup_id, version, replace(draft, lights=tuple(lights)))
+
+
 def keep_try(store: Store, setup_id: int, version: int, tried: Try) -> KeptSetup:
     """A spot and hour kept with a setup. Raises Clash, Missing, InputProblem for too many."""
     with store.writing() as s:
         draft = draft_of(shelf.find(s, setup_id)[0])
         tries = tuple(one for one in draft.tries if one != tried)
         return shelf.change(s, setup_id, version, replace(draft, tries=(*tries, tried)))
+
+
+def moved_words(before: LightDraft, after: LightDraft) -> str:
+    """'from 2 m to 2.25 m', 'height from 2 m to 2.25 m', 'from 10 o'clock to half past 10'."""
+    if before.distance_m != after.distance_m:
+        return f"from {before.distance_m:.4g} m to {after.distance_m:.4g} m"
+    if before.height_m != after.height_m:
+        return f"height from {before.height_m:.4g} m to {after.height_m:.4g} m"
+    was, is_now = (clock_words(clock_half_hours(light.axis_deg)) for light in (before, after))
+    return f"from {was} to {is_now}"
 
 
 def draft_of(setup: KeptSetup) -> SetupDraft:

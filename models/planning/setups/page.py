@@ -24,7 +24,7 @@ from models.store.spots import Spot
 from models.words import setup as words
 from models.words import spot as spot_words
 from models.words.said import Said, ev_words, said
-from models.words.setup_answer import light_names, rung_said, solved_answer
+from models.words.setup_answer import kept_answer, light_names, rung_said, solved_answer
 from models.words.setup_warnings import warning_words
 from models.words.sources import SOURCES
 
@@ -97,7 +97,7 @@ def setup_page(
         spot=spot,
         moment=lit.moment,
         looking=_looking(lit),
-        answer=_place(lit) + solved_answer(solved),
+        answer=_place(lit) + (kept_answer(setup, figures) if as_kept else solved_answer(solved)),
         gone=gone,
         retired=retired,
         planned=planned,

@@ -118,6 +118,43 @@ def test_a_light_moves_a_step_at_a_press(client, store, setup_id, move, field, c
     assert replace(moved, **{field: getattr(FILL, field)}) == FILL
 
 
+def test_a_light_moved_out_of_reach_is_told_and_the_kept_state_has_its_own_headline(client, setup_id):
+    far = "ev=14&behind=14.5"
+    for version in range(1, 13):
+        client.send(f"/setups/{setup_id}/lights/1/moves?{far}", {"version": str(version), "move": "further"})
+    found = client.get(f"/setups/{setup_id}.json?{far}").json
+    assert "Works if the key comes from 5 m to " in found["answer"]
+    assert "(you put it at 5 m)" in found["lights"][0]["dialled"]
+    kept = client.get(f"/setups/{setup_id}.json?{far}&shown=kept").json["answer"]
+    assert "As kept: the face comes" in kept
+    assert "Works" not in kept
+
+
+@pytest.mark.parametrize("axis_deg", [-90.0, 90.0])
+@pytest.mark.parametrize("move", ["nearer", "more left", "more right", "higher"])
+def test_a_move_offers_a_press_that_puts_the_light_back_exactly(client, store, move, axis_deg):
+    key = replace(KEY, axis_deg=axis_deg, distance_m=0.7)
+    setup_id = add_setup(store, replace(DRAFT, lights=(key,))).id
+    page = client.get(client.send(f"/setups/{setup_id}/lights/1/moves", {"version": "1", "move": move}).location).text
+    assert "Light 1, the key, is moved: " in page
+    assert get_setup(store, setup_id).lights[0] != key
+    undo = unescape(re.findall(r'<form class="notice" method="post" action="([^"]+)"', page)[-1])
+    back = client.send(undo, {})
+    assert back.status_code == 303
+    assert get_setup(store, setup_id).lights[0] == key
+
+
+def test_a_move_that_goes_nowhere_offers_no_undo_and_odd_places_are_refused(client, store, setup_id):
+    edge = add_setup(store, replace(DRAFT, lights=(replace(KEY, distance_m=30.0),))).id
+    moved = client.send(f"/setups/{edge}/lights/1/moves", {"version": "1", "move": "further"})
+    assert "is moved" not in client.get(moved.location).text
+    for place in ("axis_deg=x&distance_m=2&height_m=2", "axis_deg=0&distance_m=nan&height_m=2",
+                  "axis_deg=0&distance_m=0.5&height_m=3", "axis_deg=0&distance_m=2"):  # fmt: skip
+        address = f"/setups/{setup_id}/lights/1/place?version=1&{place}"
+        assert client.send(address, {}).status_code == 422, place
+    assert get_setup(store, setup_id).version == 1
+
+
 def test_an_odd_move_or_light_is_refused(client, store, setup_id):
     for address, move in (
         (f"/setups/{setup_id}/lights/9/moves", "nearer"),
