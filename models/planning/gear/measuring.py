@@ -26,6 +26,8 @@ from models.words.kit import SAFELY, stops_apart
 PARAMETERS = ("from", "iso_read", "fraction", "behind", "head", "by", "read", "day")
 """Words of the sentence, named so that no other page takes them for its own."""
 BY: tuple[tuple[ReadingKind, str], ...] = (("incident", "my meter"), ("photo", "a photo that came out right"))
+BEYOND = 2
+"""A reading may stand this many times beyond the zooms a flash is noted with. Common practice, no source."""
 POWERS = ("1/1", "1/2", "1/4", "1/8", "1/16", "1/32", "1/64", "1/128")
 
 
@@ -155,7 +157,16 @@ def _distance(text: str) -> float:
 def _zoom(flash: Flash, text: str) -> float:
     if not text:
         return flash.guide_numbers[0][0]
-    return typed.amount("head", text, {"mm": 1.0}, typed.LEAST_ZOOM_MM, typed.MOST_ZOOM_MM, "24 mm")
+    known = [zoom_mm for zoom_mm, _ in flash.guide_numbers]
+    least_mm, most_mm = min(known) / BEYOND, max(known) * BEYOND
+    zoom_mm = typed.amount("head", text, {"mm": 1.0}, typed.LEAST_ZOOM_MM, typed.MOST_ZOOM_MM, "24 mm")
+    if not least_mm <= zoom_mm <= most_mm:
+        raise InputProblem(
+            "head",
+            f"{zoom_mm:g} mm is far from any zoom noted of this flash: give {least_mm:g} to {most_mm:g} mm, or note "
+            "its guide number there first.",
+        )
+    return zoom_mm
 
 
 def _modifier(modifiers: tuple[Modifier, ...], text: str) -> str | None:

@@ -28,13 +28,15 @@ METRES = {
 SECONDS = {"s": 1.0, "sec": 1.0, "second": 1.0, "seconds": 1.0, "min": 60.0, "minutes": 60.0, "minute": 60.0}
 LEAST_ZOOM_MM, MOST_ZOOM_MM = 5, 1000
 LEAST_GUIDE_M, MOST_GUIDE_M = 0.5, 500
+MOST_BARE_M, BARE_UNDER_MM = 80, 100
+"""A bare guide number above this at a shorter zoom was most likely printed in feet. Common practice, no source."""
 MOST_ROWS = 40
 
 _N = r"\d{1,7}(?:[.,]\d{1,30})?"
 _AMOUNT = re.compile(rf"(?P<sign>[-−+])?\s*(?P<n>{_N})\s*(?P<unit>[a-z°'\"]*)$")
 _PART = re.compile(r"(?P<over>\d{1,4})\s*/\s*(?P<under>[1-9]\d{0,5})\s*(?:s|sec|second|seconds)?$")
 _PAIR = re.compile(rf"(?P<zoom>{_N})\s*(?:mm)?\s*[: =@]?\s+(?P<n>{_N})\s*(?P<unit>m|ft|feet)?$")
-_BETWEEN = re.compile(r"[;\n]|,(?=\s)|,(?=\d+\s*mm)")
+_BETWEEN = re.compile(r"[;\n]|,(?=\s)|,(?=\d+\s*mm)", re.IGNORECASE)
 _FACE = re.compile(
     rf"(?P<a>{_N})\s*(?P<own>(?:(?!x|by)[a-z'\"]){{0,6}})\s*(?:[x×*]|by)\s*(?P<b>{_N})\s*(?P<unit>[a-z'\"]*)$"
 )
@@ -46,19 +48,23 @@ _HEAT = re.compile(
 )
 
 
-def amount(field: str, text: str, units: Mapping[str, float], low: float, high: float, like: str) -> float:
-    """A number in one of the units (a bare number is in the first) from low to high of the first unit."""
+def amount(
+    field: str, text: str, units: Mapping[str, float], low: float, high: float, like: str, whole_text: str = ""
+) -> float:
+    """A number in one of the units (a bare number is in the first) from low to high of the first unit.
+
+    whole_text: what was typed, where `text` is only what a reader left of it.
+    """
+    said = _cut(whole_text or text)
     found = _AMOUNT.match(text.strip().lower())
     first = next(iter(units))
     unit = (found["unit"].rstrip(".") or first) if found else ""
     if found is None or unit not in units:
-        raise InputProblem(field, f"“{_cut(text)}” cannot be read. Type it like {like}.")
+        raise InputProblem(field, f"“{said}” cannot be read. Type it like {like}.")
     sign = -1 if (found["sign"] or "+") in "-−" else 1
     value = sign * float(found["n"].replace(",", ".")) * units[unit]
     if not isfinite(value) or not low <= value <= high:
-        raise InputProblem(
-            field, f"“{_cut(text)}” is out of reach: give {low:g} to {high:g} {first}.".replace(" .", ".")
-        )
+        raise InputProblem(field, f"“{said}” is out of reach: give {low:g} to {high:g} {first}.".replace(" .", "."))
     return value
 
 
@@ -80,7 +86,7 @@ def shutter(field: str, text: str) -> float:
     elif typed.isascii() and typed.isdecimal() and int(typed[:6]) >= 2:
         value = 1 / int(typed[:6])
     else:
-        value = amount(field, typed, SECONDS, 0, 60, "1/250")
+        value = amount(field, typed, SECONDS, 0, 60, "1/250", text)
     if not 1 / 100_000 <= value <= 60:
         raise InputProblem(field, f"“{_cut(text)}” is out of reach: give 1/100000 to 60 s.")
     return value
@@ -95,9 +101,9 @@ def power(field: str, text: str) -> float:
     if part:
         value = int(part["over"]) / int(part["under"])
     elif typed.endswith("%"):
-        value = amount(field, typed.removesuffix("%"), {"": 1.0}, 0, 100, "50 %") / 100
+        value = amount(field, typed.removesuffix("%"), {"": 1.0}, 0, 100, "50 %", text) / 100
     else:
-        value = amount(field, typed, {"": 1.0}, 0, 1, "1/64")
+        value = amount(field, typed, {"": 1.0}, 0, 1, "1/64", text)
     if not 1 / 4096 <= value <= 1:
         raise InputProblem(field, f"“{_cut(text)}” is not a power: give full to 1/4096.")
     return value
@@ -105,15 +111,15 @@ def power(field: str, text: str) -> float:
 
 def aperture(field: str, text: str) -> float:
     typed = text.strip().lower()
-    return amount(field, typed.removeprefix("f/").removeprefix("f"), {"": 1.0}, 0.5, 128, "f/5.6")
+    return amount(field, typed.removeprefix("f/").removeprefix("f"), {"": 1.0}, 0.5, 128, "f/5.6", text)
 
 
 def guide_numbers(field: str, text: str) -> tuple[tuple[float, float], ...]:
     """(zoom in mm, metres at ISO 100) by rising zoom, from '24 mm 20, 50 mm 28', in feet where it says so."""
-    parts = [part.strip() for part in _BETWEEN.split(text.strip().lower()) if part.strip()]
+    parts = [part.strip() for part in _BETWEEN.split(text) if part.strip()]
     if len(parts) > MOST_ROWS:
         raise InputProblem(field, f"{len(parts)} zoom steps; at most {MOST_ROWS}.")
-    found = [(part, _PAIR.match(part)) for part in parts]
+    found = [(part, _PAIR.match(part.lower())) for part in parts]
     for part, pair in found:
         if pair is None:
             raise InputProblem(
@@ -126,16 +132,7 @@ def guide_numbers(field: str, text: str) -> tuple[tuple[float, float], ...]:
     for part, pair in found:
         if pair is None:
             continue
-        unit = (pair["unit"] or "".join(units) or "m")[0]
-        ((zoom_mm, number),) = guide_numbers_m(
-            [(_number(pair["zoom"]), _number(pair["n"]))], "ft" if unit == "f" else "m"
-        )
-        if not LEAST_ZOOM_MM <= zoom_mm <= MOST_ZOOM_MM:
-            raise InputProblem(
-                field, f"a zoom of {zoom_mm:g} mm is out of reach: give {LEAST_ZOOM_MM} to {MOST_ZOOM_MM}."
-            )
-        if not LEAST_GUIDE_M <= number <= MOST_GUIDE_M:
-            raise InputProblem(field, f"“{_cut(part)}”: a guide number lies from {LEAST_GUIDE_M} to {MOST_GUIDE_M} m.")
+        zoom_mm, number = _guide(field, part, pair, (pair["unit"] or "".join(units))[:1])
         if zoom_mm in read:
             raise InputProblem(field, f"{zoom_mm:g} mm stands there twice.")
         read[zoom_mm] = number
@@ -144,7 +141,7 @@ def guide_numbers(field: str, text: str) -> tuple[tuple[float, float], ...]:
 
 def heat_rows(field: str, text: str) -> tuple[HeatRow, ...]:
     """Printed heat limits, one a line: '1/1 to 1/2: 15 flashes, then 10 min'."""
-    lines = [line.strip() for line in re.split(r"[;\n]", text.lower()) if line.strip()]
+    lines = [line.strip() for line in re.split(r"[;\n]", text) if line.strip()]
     if len(lines) > MOST_ROWS:
         raise InputProblem(field, f"{len(lines)} rows; at most {MOST_ROWS}.")
     return tuple(_heat_row(field, line) for line in lines)
@@ -152,10 +149,9 @@ def heat_rows(field: str, text: str) -> tuple[HeatRow, ...]:
 
 def face(field: str, text: str) -> tuple[float, float]:
     """Width and height in metres from '40 x 60 cm', '16 x 24 in', or one figure for square and round."""
-    typed = text.strip().lower()
-    found = _FACE.match(typed)
+    found = _FACE.match(text.strip().lower())
     if found is None:
-        side = length(field, typed, 0.01, 5)
+        side = length(field, text, 0.01, 5)
         return side, side
     own, unit = found["own"] or found["unit"], found["unit"] or found["own"]
     return length(field, f"{found['a']} {own}", 0.01, 5), length(field, f"{found['b']} {unit}", 0.01, 5)
@@ -225,7 +221,7 @@ def _rest(seconds: float) -> str:
 
 
 def _heat_row(field: str, line: str) -> HeatRow:
-    found = _HEAT.match(line)
+    found = _HEAT.match(line.lower())
     unit = (found["unit"] or "s") if found else ""
     if found is None or unit not in SECONDS:
         raise InputProblem(field, f"“{_cut(line)}” is no heat row. Type it like 1/1 to 1/2: 15 flashes, then 10 min.")
@@ -238,6 +234,18 @@ def _heat_row(field: str, line: str) -> HeatRow:
         return HeatRow(strong, weak, int(found["count"]), rest_s)
     except InputProblem as problem:
         raise InputProblem(field, f"“{_cut(line)}”: {problem.message}.") from None
+
+
+def _guide(field: str, part: str, pair: re.Match[str], unit: str) -> tuple[float, float]:
+    """One zoom with its guide number. unit: 'm', 'f', or nothing where none is given anywhere."""
+    ((zoom_mm, number),) = guide_numbers_m([(_number(pair["zoom"]), _number(pair["n"]))], "ft" if unit == "f" else "m")
+    if not LEAST_ZOOM_MM <= zoom_mm <= MOST_ZOOM_MM:
+        raise InputProblem(field, f"a zoom of {zoom_mm:g} mm is out of reach: give {LEAST_ZOOM_MM} to {MOST_ZOOM_MM}.")
+    if not LEAST_GUIDE_M <= number <= MOST_GUIDE_M:
+        raise InputProblem(field, f"“{_cut(part)}”: a guide number lies from {LEAST_GUIDE_M} to {MOST_GUIDE_M} m.")
+    if not unit and number > MOST_BARE_M and zoom_mm < BARE_UNDER_MM:
+        raise InputProblem(field, f"“{_cut(part)}”: in feet? Write ft behind it, or m where it is so many metres.")
+    return zoom_mm, number
 
 
 def _number(text: str) -> float:

@@ -44,7 +44,10 @@ def test_a_deletion_of_what_changed_since_is_a_clash(client):
     assert client.send("/kit/readings/9/restoration", {}).status_code == 404
 
 
-@pytest.mark.parametrize("query", ["read=bright", "from=far&read=f/9", "behind=none&read=f/9", "day=soon&read=f/9", "from=0+m&read=f/8"])
+@pytest.mark.parametrize(
+    "query",
+    ["read=bright", "from=far&read=f/9", "behind=none&read=f/9", "day=soon&read=f/9", "from=0+m&read=f/8"],
+)
 def test_a_word_that_cannot_be_read(client, query):
     page = client.get(f"{SMALL}?{query}")
     assert page.status_code == 422

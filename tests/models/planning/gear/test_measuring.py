@@ -98,6 +98,9 @@ def test_an_unmeasured_kit_answers_as_it_is_kept(kit):
         ("fraction", "some"),
         ("head", "wide"),
         ("head", "4000 mm"),
+        ("head", "999 mm"),
+        ("head", "211 mm"),
+        ("head", "11.9 mm"),
         ("behind", "a cloud"),
         ("by", "guess"),
         ("read", "bright"),
@@ -111,6 +114,11 @@ def test_a_word_that_cannot_be_is_named(kit, word, text):
         with pytest.raises(InputProblem) as raised:
             work(kit, "small", BARE | {word: text}, TODAY)
         assert raised.value.field == word
+
+
+def test_a_zoom_not_far_from_those_noted_is_taken(kit):
+    for zoom in ("12 mm", "210 mm"):
+        assert measuring_page(kit, "small", BARE | {"head": zoom}, TODAY).complete
 
 
 def test_nothing_is_kept_without_an_aperture_and_no_flash_is_made_up(kit):

@@ -38,6 +38,8 @@ BAD = [
     ("flashes", "guide_numbers", "2 mm 20", "out of reach"),
     ("flashes", "guide_numbers", "24 mm 20 m, 35 mm 80 ft, 50 mm 28", "both metres and feet"),
     ("flashes", "guide_numbers", ", ".join(f"{mm} mm 20" for mm in range(20, 70)), "at most 40"),
+    ("flashes", "guide_numbers", "24 mm 66, 50 mm 92", "“50 mm 92”: in feet? Write ft behind it"),
+    ("flashes", "guide_numbers", "99.9 mm 81", "in feet?"),
     ("flashes", "measured", "maybe", "neither yes nor no"),
     ("flashes", "lowest_power", "1/9999", "is not a power"),
     ("flashes", "lowest_power", "half", "cannot be read"),
@@ -121,6 +123,9 @@ def test_all_that_is_wrong_is_said_at_once() -> None:
         ("24 20\n50 28,5 m", ((24, 20), (50, 28.5))),
         ("24 mm 20,50 mm 28", ((24, 20), (50, 28))),
         ("24 mm 66, 50 mm 92 ft", ((24, 66 * FOOT_M), (50, 92 * FOOT_M))),
+        ("50 mm 92 m", ((50, 92),)),
+        ("50 mm 80, 100 mm 92", ((50, 80), (100, 92))),
+        ("24 MM 20 M,50 MM 28 M", ((24, 20), (50, 28))),
         ("24 mm 66 feet, 50 mm 28 m", ((24, 66 * FOOT_M), (50, 28))),
     ],
 )
@@ -147,6 +152,16 @@ def test_heat_rows_as_people_type_them(text: str, row: HeatRow) -> None:
 )
 def test_shutter_times(text: str, value: float) -> None:
     assert typed.shutter("s", text) == value
+
+
+@pytest.mark.parametrize(
+    ("read", "text"),
+    [(typed.aperture, "EV 12"), (typed.aperture, "f/Big"), (typed.shutter, "Soon"), (typed.power, "Half"),
+     (typed.power, "Half %"), (typed.guide_numbers, "Wide Twenty"), (typed.heat_rows, "1/1 Lots"), (typed.face, "Big")],
+)  # fmt: skip
+def test_a_refusal_quotes_what_was_typed(read, text: str) -> None:
+    with pytest.raises(InputProblem, match=f"“{text}”"):
+        read("f", text)
 
 
 def test_faces_lengths_and_weights() -> None:
