@@ -232,3 +232,53 @@ def test_a_grant_or_a_question_without_a_workshop_leaves_nothing_unasked(client,
     keep(streets, replace(ENQUIRY, workshop_id=None))
     for number in (1, 2):
         assert client.get(f"/enquiries/{number}.json").json["unasked"] == []
+
+
+@pytest.mark.parametrize(
+    ("covers", "line", "warning"),
+    [
+        (
+            {"covers_teaching": False, "covers_models": False},
+            "Liability, does not cover teaching and hired models, valid to Thursday 31 December 2026.",
+            "Liability: it does not cover teaching and it does not cover hired models.",
+        ),
+        (
+            {"covers_models": True},
+            "Liability, covers hired models, valid to Thursday 31 December 2026.",
+            "Liability: nobody has looked whether it covers teaching.",
+        ),
+        (
+            {"covers_teaching": True, "covers_models": True},
+            "Liability, covers teaching and hired models, valid to Thursday 31 December 2026.",
+            "",
+        ),
+    ],
+)
+def test_an_insurance_that_does_not_cover_what_is_asked_is_told_above_the_letter(
+    client, planned, streets, covers, line, warning
+):
+    with streets.writing() as s:
+        kept.add_paper(s, PaperDraft(kind="insurance", title="Liability", valid_to=date(2026, 12, 31), **covers))
+    assert f"Insurance: {line}" in letter(client)
+    page = seen(client.get("/enquiries/1").text)
+    said = "Look at the insurance that the letter names."
+    assert (f"{said} {warning}" in page) if warning else (said not in page)
+    assert forbidden_in(page) == []
+    assert client.get("/enquiries/1.json").json["letter"]["insurance_lacks"] == warning.removesuffix(".")
+
+
+def test_what_nobody_teaches_needs_no_cover(client, streets):
+    with streets.writing() as s:
+        kept.add_paper(s, PaperDraft(kind="insurance", title="Liability", valid_to=date(2026, 12, 31)))
+    keep(streets, replace(ENQUIRY, activities=("group",), workshop_id=None))
+    assert client.get("/enquiries/1.json").json["letter"]["insurance_lacks"] == ""
+
+
+def test_the_insurance_that_covers_what_is_asked_goes_into_the_letter_before_one_that_runs_longer(
+    client, planned, streets
+):
+    with streets.writing() as s:
+        for title, ends, covers in (("Long", 2028, False), ("Fits", 2027, True), ("Longer", 2029, None)):
+            known = {"covers_teaching": covers, "covers_models": covers}
+            kept.add_paper(s, PaperDraft(kind="insurance", title=title, valid_to=date(ends, 1, 1), **known))
+    assert "Insurance: Fits, covers teaching and hired models" in letter(client)
