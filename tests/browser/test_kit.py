@@ -23,6 +23,7 @@ def look(page: Page) -> None:
     page.get_by_label("File").set_input_files({"name": "f.csv", "mimeType": "text/csv", "buffer": FILE.encode()})
     page.get_by_role("button", name="Look what is in it").click()
     expect(page.locator(".file-rows")).to_be_visible()
+    page.wait_for_load_state()
 
 
 def test_a_reading_is_worked_out_in_place_kept_and_taken_back(page):
@@ -42,6 +43,20 @@ def test_a_reading_is_worked_out_in_place_kept_and_taken_back(page):
     expect(page.locator(".readings li")).to_have_count(0)
 
 
+def test_a_word_that_cannot_be_read_takes_the_figure_away(page, watch):
+    watch.expected.append("422")
+    page.goto(f"{MEASURE}?read=f/12")
+    mark(page)
+    page.get_by_label("Distance to the meter").fill("0 m")
+    page.get_by_label("Distance to the meter").press("Tab")
+    expect(page.locator(".answer")).to_contain_text("No figure yet")
+    expect(page.get_by_role("button", name="Keep this reading")).to_have_count(0)
+    page.get_by_label("Distance to the meter").fill("2 m")
+    page.get_by_label("Distance to the meter").press("Tab")
+    expect(page.locator(".answer")).to_contain_text("guide number of 24.0 m")
+    assert_not_reloaded(page)
+
+
 def test_a_file_is_looked_into_before_it_is_kept(page):
     look(page)
     expect(page.locator(".answer")).to_contain_text("1 new, 1 changed, 1 refused. Nothing is kept yet.")
@@ -58,6 +73,7 @@ def test_a_file_is_looked_into_before_it_is_kept(page):
 def test_every_kit_page_is_sound_at_both_widths(page, width, watch, assert_accessible):
     watch.expected.append("422")
     page.set_viewport_size({"width": width, "height": 900})
+    page.emulate_media(color_scheme="light" if width > 375 else "dark")
     for address in (*ADDRESSES, "looked into"):
         look(page) if address == "looked into" else page.goto(address)
         assert page.evaluate("document.documentElement.scrollWidth") <= width, address
