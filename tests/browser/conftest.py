@@ -121,6 +121,20 @@ def page(context: BrowserContext, watch: Watch) -> Page:
 
 
 @pytest.fixture
+def assert_sound(assert_accessible):
+    """Axe finds nothing and nothing overflows, on a desk in the light and on a phone in the dark, where it is left."""
+
+    def check(page: Page) -> None:
+        for width, scheme in ((1280, "light"), (375, "dark")):
+            page.set_viewport_size({"width": width, "height": 800})
+            page.emulate_media(color_scheme=scheme)
+            assert_accessible(page)
+            assert page.evaluate("document.documentElement.scrollWidth") <= width
+
+    return check
+
+
+@pytest.fixture
 def assert_accessible():
     def check(page: Page) -> None:
         found = Axe().run(page)

@@ -7,7 +7,7 @@ from math import log2
 
 import numpy as np
 import pytest
-from hypothesis import assume, given
+from hypothesis import HealthCheck, assume, given, settings
 from hypothesis import strategies as st
 
 from models.light.exposure import START, EvFigure, Settings
@@ -90,6 +90,7 @@ def test_iso_and_aperture_that_cancel_need_the_same_power() -> None:
     assert power_alone(choice(), fast).fraction == pytest.approx(power_alone(choice(), slow).fraction)
 
 
+@settings(suppress_health_check=[HealthCheck.filter_too_much])  # by most skies the flash is not near too strong
 @given(choices, evs, evs)
 def test_too_strong_over_a_series_agrees_with_one_instant(given: Choice, subject: float, behind: float) -> None:
     """The dials of one instant turn in thirds, so the two may part within a stop of the lowest rung."""
