@@ -148,7 +148,10 @@ def _area_order(area: Area) -> tuple[str, int]:
 
 
 def _order(finding: Finding) -> tuple[object, ...]:
-    """Strictest first, then by area, the spot itself before any; the rest only so that the order is always the same."""
+    """Strictest first, of these the earliest day to ask by, then what a rule says before what an enquiry alone does,
+    then by area, the spot itself before any; the rest only so that the order is always the same.
+    """
     name, number = (finding.area.name, finding.area.id) if finding.area else ("", 0)
     rule, enquiry = (record.id if record else 0 for record in (finding.rule, finding.enquiry))
-    return finding.answer, name, number, rule, enquiry, finding.reason
+    alone = finding.rule is None and finding.enquiry is not None
+    return finding.answer, finding.by or date.max, alone, name, number, rule, enquiry, finding.reason

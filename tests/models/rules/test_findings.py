@@ -127,6 +127,28 @@ def test_answers_stand_strictest_first_then_by_the_area_s_name():
     ]
 
 
+def test_of_equal_answers_the_earliest_day_to_ask_by_stands_first_and_a_day_before_none():
+    areas = (area(1, name="Arcade"), area(2, name="Bridge"), area(3, name="Quay"))
+    rules = [rule(), rule(number=2, area_id=2, lead_days=2), rule(number=3, area_id=3, lead_days=5)]
+    found = stand(rules, areas=areas)
+    assert {finding.answer for finding in found} == {A.ASK_BY}
+    assert [(finding.area.name, finding.by) for finding in found] == [
+        ("Quay", date(2026, 7, 10)),  # 5 clear working days, 13 to 17 July; 12 July is a Sunday
+        ("Bridge", date(2026, 7, 15)),
+        ("Arcade", None),
+    ]
+
+
+def test_of_equal_answers_a_rule_stands_before_a_grant_for_something_else():
+    areas = (area(1, name="Market"), area(2, name="Town"))
+    few = enquiry("granted", people=4)
+    found = stand([rule(area_id=2)], [few], areas=areas)
+    assert [(finding.answer, finding.area.name, finding.reason) for finding in found] == [
+        (A.ASK_BY, "Town", "needed"),
+        (A.ASK_BY, "Market", "outside_grant"),
+    ]
+
+
 # Where and when a rule holds
 
 
