@@ -207,7 +207,7 @@ def _enquiry(finding: Finding, enquiry: Enquiry) -> Iterator[str]:
     elif enquiry.state == "refused":
         yield f"{whom} refused it{answered} for other days."
     elif enquiry.state == "planned":
-        yield f"An enquiry to {whom} is planned and not sent."
+        yield f"An enquiry to {whom} is planned and not sent{f', and not about this: {lacking}' if lacking else ''}."
     else:
         yield f"An earlier enquiry to {whom} {'has lapsed' if enquiry.state == 'lapsed' else 'was withdrawn'}."
 

@@ -215,6 +215,15 @@ def test_conditions_of_a_grant_are_said():
     )
 
 
+def test_an_enquiry_that_is_planned_for_another_day_is_not_told_as_if_it_were_for_this_one():
+    other = date(2027, 5, 8)
+    why = why_words(first([NEEDED], [an_enquiry("planned", first_day=other, last_day=other)]))
+    assert why.endswith(
+        "An enquiry to Office 1 is planned and not sent, and not about this: "
+        "it covers Saturday 8 May 2027, you come on Saturday 18 July 2026."
+    )
+
+
 def test_an_enquiry_beside_the_rule_is_told():
     for state, words in (
         ("planned", "An enquiry to Office 1 is planned and not sent."),
