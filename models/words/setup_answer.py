@@ -11,6 +11,8 @@ from models.light.solve import Solved, SolvedLight
 from models.words.said import Said, listed, said
 from models.words.setup import stops_said
 
+_STAYS_M = 1e-9
+
 
 def light_names(setup: Setup) -> tuple[str, ...]:
     """What each light is called: by its role, numbered where several have one ('key 1', 'key 2')."""
@@ -36,7 +38,7 @@ def solved_answer(solved: Solved) -> Said:
     failing = [(name, one) for name, one in zip(names, solved.lights, strict=True) if one.cannot_stops]
     if not face_works(solved):
         return said("Does not work here: ", listed([_cannot(name, one) for name, one in failing]), f".{_rest(solved)}")
-    moves = moves_words(solved.lights, solved.setup)
+    moves = moves_words(solved)
     head = said(
         "",
         f"Works{moves and f' if {moves}'}",
@@ -52,17 +54,28 @@ def face_works(solved: Solved) -> bool:
     return solved.dialled.fit == "fits" and not failing
 
 
-def moves_words(lights: Sequence[SolvedLight], setup: Setup) -> str:
+def short_verdict(solved: Solved) -> str:
+    """The head of the answer: "it works if the key comes nearer", "it works, without the edge", empty if it fails."""
+    if not face_works(solved):
+        return ""
+    named = tuple(zip(light_names(solved.setup), solved.lights, strict=True))
+    moved = [f"the {name} {_way(one)}" for name, one in named if one.moved_m and not one.cannot_stops]
+    without = [f"the {name}" for name, one in named if one.cannot_stops]
+    moves = f" if {listed(moved)}" if moved else ""
+    return f"it works{moves}{f', without {listed(without)}' if without else ''}"
+
+
+def moves_words(solved: Solved, kept: Setup | None = None) -> str:
     """'the key comes from 6.8 m to 2.4 m and the edge goes from 1 m to 1.6 m', empty where every light that comes right
-    stays where it is."""
-    return listed(
-        [
-            f"the {name} {_way(one)} from {metres_words(one.light.distance_m - one.moved_m)} m "
-            f"to {metres_words(one.light.distance_m)} m"
-            for name, one in zip(light_names(setup), lights, strict=True)
-            if one.moved_m and not one.cannot_stops
-        ]
-    )
+    stays where it is. kept: where they stood, if not where the solving began."""
+    moves = []
+    for place, (name, one) in enumerate(zip(light_names(solved.setup), solved.lights, strict=True)):
+        there_m = one.light.distance_m
+        kept_m = kept.lights[place].distance_m if kept else there_m - one.moved_m
+        if abs(there_m - kept_m) > _STAYS_M and one.light.power and not one.cannot_stops:
+            way = "comes" if there_m < kept_m else "goes"
+            moves.append(f"the {name} {way} from {metres_words(kept_m)} m to {metres_words(there_m)} m")
+    return listed(moves)
 
 
 def kept_answer(setup: Setup, figures: SetupFigures) -> Said:
@@ -132,7 +145,7 @@ def _cannot(name: str, one: SolvedLight) -> str:
 
 
 def _way(one: SolvedLight) -> str:
-    return "comes" if one.moved_m < 0 else "goes"
+    return "comes nearer" if one.moved_m < 0 else "goes further off"
 
 
 def _gives(over_stops: float | None) -> str:

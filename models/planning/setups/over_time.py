@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass, replace
 from datetime import timedelta
+from functools import cache
 from itertools import groupby
 
 import numpy as np
@@ -12,10 +13,12 @@ from numpy.typing import NDArray
 
 from models.clock import from_unix_s, local_day, to_local, unix_s, zone_short
 from models.drawing.year_map import draw_year_map
+from models.light.exposure import EvFigure
 from models.light.redial import redials
 from models.light.setup import Setup, choice_of
+from models.light.solve import Solved, solve
 from models.light.wanted import Wanted
-from models.light.working import WHYS, Working, working_over
+from models.light.working import WHYS, Why, Working, working_over
 from models.planning.answers import Moment
 from models.planning.grids import day_steps
 from models.planning.light import SpotLight, light_series
@@ -31,14 +34,16 @@ from models.store.engine import Store
 from models.store.setups import KeptSetup
 from models.store.spots import Spot
 from models.words.dial_card import redial_words
-from models.words.said import Said, said
+from models.words.said import Said, listed, said
 from models.words.setup import WHY_WORDS
+from models.words.setup_answer import face_works, light_names, moves_words, short_verdict
 
 STEP_MIN = 5
 USUAL_SPAN = "90min"
 LONGEST_SPAN = timedelta(hours=6)
 MINUTE_S = 60.0
 NOT_OTHERWISE = "another reason, or no such time"
+AS_IT_STANDS: tuple[Why, ...] = ("works", "not known", "ambient exposes")
 SHOWN_IN_HAND = (WHYS.index("works"), WHYS.index("too weak"))
 
 Floats = NDArray[np.float64]
@@ -46,11 +51,13 @@ Floats = NDArray[np.float64]
 
 @dataclass(frozen=True, slots=True)
 class Span:
-    """A stretch of the day in which it works, or for one reason does not."""
+    """A stretch of the day in which it works, or for one reason does not. works: as it stands; moves: once lights are
+    moved."""
 
     start: str
     end: str
     works: bool
+    moves: bool
     words: str
 
 
@@ -104,10 +111,23 @@ def when_page(store: Store, setup_id: int, spot: Spot, moment: Moment, asked: Ma
 def day_spans(
     setup: Setup, wanted: Wanted, light: SpotLight, moment: Moment, looking_deg: float | None
 ) -> tuple[Span, ...]:
-    """The local day in stretches, in order, as the setup stands: no light is moved."""
+    """The local day in stretches, in order. What does not work as the setup stands is told by the rule of the setup's
+    own page: whether it works once lights are moved, and which."""
     steps = day_steps(moment.local.date(), moment.zone, STEP_MIN)
-    found = working_over(setup, wanted, *_evs(light, steps, moment.oktas, looking_deg))
-    return tuple(_spans(steps, found.why, moment.zone))
+    subject, behind = _evs(light, steps, moment.oktas, looking_deg)
+    reasons = [WHYS[reason] for reason in working_over(setup, wanted, subject, behind).why.tolist()]
+    behinds = [None] * len(steps) if behind is None else behind.tolist()
+
+    @cache
+    def verdict(why: Why, face_ev: float, behind_ev: float | None) -> tuple[bool, bool, str]:
+        moved = ""
+        if why not in AS_IT_STANDS:
+            there = None if behind_ev is None else EvFigure(behind_ev)
+            moved = short_verdict(solve(setup, wanted, EvFigure(face_ev), there))
+        return why == "works", bool(moved), moved or WHY_WORDS[why]
+
+    verdicts = [verdict(*at) for at in zip(reasons, subject.tolist(), behinds, strict=True)]
+    return tuple(_spans(steps, verdicts, moment.zone))
 
 
 def redial_lines(
@@ -120,7 +140,7 @@ def redial_lines(
     zone = moment.zone
     return tuple(
         redial_words(line, setup, f"{to_local(from_unix_s(steps[line.at]), zone):%H:%M}")
-        + _cannot_said(line.solved.works)
+        + _needs_said(line.solved, setup)
         for line in lines
     )
 
@@ -141,32 +161,55 @@ def _evs(light: SpotLight, steps: Floats, oktas: int, looking_deg: float | None)
     return face, None if looking_deg is None else behind_of(light, series, oktas, looking_deg)[0]
 
 
-def _spans(steps: Floats, why: NDArray[np.int8], zone: str) -> Iterator[Span]:
+def _spans(steps: Floats, verdicts: list[tuple[bool, bool, str]], zone: str) -> Iterator[Span]:
     start = 0
-    for reason, group in groupby(why.tolist()):
+    for verdict, group in groupby(verdicts):
         end = start + len(list(group))
         first, last = steps[start], steps[min(end, len(steps) - 1)]
         if last > first:
             clock = [f"{to_local(from_unix_s(at), zone):%H:%M}" for at in (first, last)]
             if last == steps[-1]:
                 clock[1] = "24:00"
-            yield Span(clock[0], clock[1], reason == 0, WHY_WORDS[WHYS[reason]])
+            yield Span(clock[0], clock[1], *verdict)
         start = end
 
 
 def _answer(spot: Spot, moment: Moment, spans: tuple[Span, ...], looking: str) -> Said:
-    good = [f"{span.start} to {span.end}" for span in spans if span.works]
+    good = listed(_stretches(span for span in spans if span.works))
+    moving = listed(_stretches(span for span in spans if span.moves))
     day = f"{moment.local:%A} {moment.local.day} {moment.local:%B %Y}"
     zone = zone_short(local_day(moment.local.date(), moment.zone)[0], moment.zone)
     there = f"{day}, {spot.name}{f', camera looking {looking}' if looking else ''}, {moment.oktas} of 8 covered: "
-    as_it_stands = " No light is moved for it."
-    if not good:
-        return said(there, "it works at no time of this day", f".{as_it_stands}")
-    return said(there, f"it works {', '.join(good)} {zone}", f".{as_it_stands}")
+    if good:
+        also = f"; {moving} only if lights are moved or one is left out, as the table says" if moving else ""
+        return said(there, f"it works {good} {zone} as it stands", f"{also}.")
+    if moving:
+        only = f"it works only if lights are moved or one is left out, {moving} {zone}"
+        return said(there, only, "; the table says which. As it stands it works at no time of this day.")
+    return said(there, "it works at no time of this day", ", lights moved or not.")
 
 
-def _cannot_said(works: bool) -> str:
-    return "" if works else " It does not work then."
+def _stretches(spans: Iterable[Span]) -> list[str]:
+    """'09:00 to 16:20', those that follow one another as one."""
+    ends: list[list[str]] = []
+    for span in spans:
+        if ends and ends[-1][1] == span.start:
+            ends[-1][1] = span.end
+        else:
+            ends.append([span.start, span.end])
+    return [f"{start} to {end}" for start, end in ends]
+
+
+def _needs_said(solved: Solved, kept: Setup) -> str:
+    """By the rule of the setup's own page, and from where its lights stand as kept."""
+    if solved.ambient_exposes:
+        return ""
+    if not face_works(solved):
+        return " It does not work then."
+    moves = moves_words(solved, kept)
+    failing = [f"the {name}" for name, one in zip(light_names(kept), solved.lights, strict=True) if one.cannot_stops]
+    without = f" It works without {listed(failing)}." if failing else ""
+    return (f" For this {moves}." if moves else "") + without
 
 
 def _year_drawn(setup: Setup, working: Working, lit: Lit, moment: Moment) -> Drawing | None:

@@ -9,7 +9,15 @@ from models.light.setup import setup_figures
 from models.light.setup_warnings import Warned
 from models.light.solve import solve
 from models.light.wanted import Wanted
-from models.words.setup_answer import face_works, kept_answer, light_names, moves_words, rung_said, solved_answer
+from models.words.setup_answer import (
+    face_works,
+    kept_answer,
+    light_names,
+    moves_words,
+    rung_said,
+    short_verdict,
+    solved_answer,
+)
 from models.words.setup_warnings import warning_words
 from tests.models.light.round_a_model import FILL, FOUR, light, setup
 
@@ -48,7 +56,7 @@ def test_what_works_only_with_a_light_moved_says_so_first_and_never_a_bare_works
     assert solved.lights[0].moved_m < 0
     said = solved_answer(solved)
     assert said.text.startswith(f"Works if the key comes from 6.8 m to {there} m: key at ")
-    assert f"if {moves_words(solved.lights, solved.setup)}: " in said.text
+    assert f"if {moves_words(solved)}: " in said.text
     assert rung_said(solved.lights[0]).endswith(f"from {there} m (you put it at 6.8 m)")
     near = solve(setup(light(distance_m=0.9)), Wanted(), EvFigure(2.0), EvFigure(2.5))
     assert near.lights[0].moved_m > 0
@@ -85,3 +93,14 @@ def test_two_of_one_role_are_numbered_everywhere() -> None:
     pair = setup(light(), replace(light(), axis_deg=40.0), light(role="edge"))
     assert light_names(pair) == ("key 1", "key 2", "edge")
     assert "key 2" in warning_words(Warned("across the lane", 1, 10.0, 60.0, "kerb"), pair)
+
+
+def test_the_short_verdict_names_what_moves_and_what_is_left_out() -> None:
+    assert short_verdict(solve(setup(light()), Wanted(), *SHADE)) == "it works"
+    far = solve(setup(light(distance_m=6.8)), Wanted(), EvFigure(14.0), EvFigure(14.5))
+    assert short_verdict(far) == "it works if the key comes nearer"
+    weak = replace(light(role="edge"), distance_m=6.0, power=1.0)
+    edge = solve(setup(light(), weak), Wanted(edge_stops=5), EvFigure(11.0), EvFigure(11.5), move=False)
+    assert short_verdict(edge) == "it works, without the edge"
+    no = solve(setup(replace(light(), distance_m=20.0)), Wanted(), EvFigure(14.0), EvFigure(14.5), move=False)
+    assert short_verdict(no) == ""

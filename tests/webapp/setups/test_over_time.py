@@ -28,9 +28,35 @@ def test_the_setup_page_agrees_with_the_day_in_the_middle_of_every_span(client, 
     for span in client.get(f"/setups/{setup_id}/when.json?{WHEN}").json["spans"]:
         hour = [int(part.split(":")[0]) * 60 + int(part.split(":")[1]) for part in (span["start"], span["end"])]
         if span["works"] and hour[1] - hour[0] >= 30:
-            middle = sum(hour) // 2 // 5 * 5
-            address = f"spot=1&looking=270&on=2026-10-17&at={middle // 60:02}:{middle % 60:02}"
-            assert "Works" in client.get(f"/setups/{setup_id}.json?{address}").json["answer"], span
+            answer = client.get(f"/setups/{setup_id}.json?{_at(span)}").json["answer"]
+            assert "Works: " in answer, span
+
+
+def test_a_light_too_far_off_has_one_verdict_on_the_day_the_page_the_card_and_the_redial_lines(client, store):
+    far = add_setup(store, replace(DRAFT, lights=(replace(KEY, distance_m=6.75),))).id
+    found = client.get(f"/setups/{far}/when.json?{WHEN}").json
+    moving = [span for span in found["spans"] if span["moves"]]
+    assert moving
+    assert "only if lights are moved" in found["answer"]
+    seen = 0
+    for span in found["spans"]:
+        address = _at(span)
+        answer = client.get(f"/setups/{far}.json?{address}").json["answer"]
+        card = client.get(f"/setups/{far}/card.json?{address}").json["answer"]
+        line = client.get(f"/setups/{far}/when.json?{address}").json["lines"][0]
+        assert answer.endswith(card)
+        assert ("Works if the key comes from 6.8 m to" in card) == span["moves"], span
+        assert ("For this the key comes from 6.8 m to" in line) == span["moves"], span
+        assert ("Does not work" in card) == ("It does not work then" in line), span
+        seen += span["words"] == "it works if the key comes nearer"
+    assert seen
+
+
+def _at(span: dict[str, str]) -> str:
+    """The middle of a stretch of the day."""
+    clocks = [int(span[end].split(":")[0]) * 60 + int(span[end].split(":")[1]) for end in ("start", "end")]
+    middle = sum(clocks) // 2 // 5 * 5
+    return f"spot=1&looking=270&on=2026-10-17&at={middle // 60:02}:{middle % 60:02}"
 
 
 def test_redial_lines_begin_now_and_run_to_the_time_typed(client, setup_id):
