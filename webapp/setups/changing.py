@@ -31,6 +31,7 @@ from webapp.forms import number as address_number
 from webapp.setups import pages
 from webapp.setups.adding import form_page
 from webapp.setups.addresses import with_words
+from webapp.setups.clashing import back_on_clash
 
 
 @pages.get("/setups/<int:setup_id>/edit")
@@ -55,6 +56,7 @@ def change(setup_id: int) -> Response:
 
 
 @pages.post("/setups/<int:setup_id>/lights/<int:number>/moves")
+@back_on_clash
 def move(setup_id: int, number: int) -> Response:
     """The next page offers to put the light back exactly where it was."""
     before, made_from = get_setup(store(), setup_id), version()
@@ -68,6 +70,7 @@ def move(setup_id: int, number: int) -> Response:
 
 
 @pages.post("/setups/<int:setup_id>/lights/<int:number>/place")
+@back_on_clash
 def put_back(setup_id: int, number: int) -> Response:
     """A light as it was before a move: its place is in the address, as the notice that offers it wrote it."""
     made_from = address_number(request.args.get("version")) or 0
@@ -78,6 +81,7 @@ def put_back(setup_id: int, number: int) -> Response:
 
 
 @pages.post("/setups/<int:setup_id>/powers")
+@back_on_clash
 def powers(setup_id: int) -> Response:
     """What was found for the light in the address, in place of what is kept."""
     made_from, kept, args = version(), get_setup(store(), setup_id), request.args
@@ -96,6 +100,7 @@ def powers(setup_id: int) -> Response:
 
 
 @pages.post("/setups/<int:setup_id>/tries")
+@back_on_clash
 def keep(setup_id: int) -> Response:
     """The spot and hour of the address, kept with the setup."""
     spot = spot_asked(store(), request.args)
@@ -107,6 +112,7 @@ def keep(setup_id: int) -> Response:
 
 
 @pages.post("/setups/<int:setup_id>/deletion")
+@back_on_clash
 def delete(setup_id: int) -> Response:
     setup = delete_setup(store(), setup_id, version(), now=now())
     offer_undo(f"{setup.title} is deleted.", url_for("setups.restore", setup_id=setup_id))

@@ -171,8 +171,23 @@ def test_a_clash_shows_both_and_loses_nothing(client, setup_id):
     assert answer.status_code == 409
     assert 'value="Mine"' in answer.text
     assert "kept now: Theirs" in answer.text
-    moved = client.send(f"/setups/{setup_id}/lights/1/moves", {"version": "1", "move": "nearer"})
-    assert moved.status_code == 409
+
+
+@pytest.mark.parametrize("press", ["lights/1/moves", "lights/1/place", "powers", "tries", "deletion"])
+def test_a_press_on_an_older_page_leads_back_to_the_setup_with_a_word(client, store, setup_id, press):
+    client.send(f"/setups/{setup_id}/lights/1/moves", {"version": "1", "move": "further"})
+    kept = get_setup(store, setup_id)
+    place = "&version=1&axis_deg=0&distance_m=2&height_m=2"
+    answer = client.send(f"/setups/{setup_id}/{press}?{WHEN}{place}", {"version": "1", "move": "nearer"})
+    assert answer.status_code == 303
+    page = client.get(answer.location)
+    assert page.status_code == 200
+    assert "Nothing was done: this setup was changed elsewhere in between" in page.text
+    assert "looking=270" in answer.location
+    assert get_setup(store, setup_id) == kept
+    client.send(f"/setups/{setup_id}/deletion", {"version": str(kept.version)})
+    gone = client.send(f"/setups/{setup_id}/{press}?{WHEN}{place}", {"version": "1", "move": "nearer"})
+    assert gone.status_code in (404, 409)
 
 
 def test_deleting_offers_undo_and_copies_stand_alone(client, setup_id):
