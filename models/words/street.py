@@ -134,10 +134,10 @@ def clearance_words(found: Clearance) -> Said:
 def verdict_words(verdict: Verdict) -> str:
     """One minimum: 'UK footway, absolute minimum, 1.50 m: 0.15 m short, ...'."""
     minimum = verdict.minimum
-    start = f"{minimum.name}, {metres(minimum.width_m)}: "
+    start = f"{minimum.name}, {as_told(minimum.width_m)}: "
     if verdict.met:
         return f"{start}{metres(-verdict.short_m)} over. {minimum.source}."
-    return f"{start}{metres(verdict.short_m)} short{_eased(verdict)}. {minimum.source}."
+    return f"{start}{_shortfall(verdict.short_m)} short{_eased(verdict)}. {minimum.source}."
 
 
 def crowding_words(before: Crowding, beside: Crowding) -> Said:
@@ -192,19 +192,30 @@ def comfort_words(hour: WeatherHour, *, in_sun: bool = False) -> Iterator[str]:
 
 
 def metres(length_m: float) -> str:
-    """'1.35 m', '0.915 m': to the centimetre, to the millimetre where one is told."""
-    return f"{length_m:.2f} m" if round(length_m, 3) == round(length_m, 2) else f"{length_m:.3f} m"
+    """'1.35 m': to the centimetre, as well as anybody measures a pavement."""
+    return f"{length_m:.2f} m"
+
+
+def as_told(length_m: float) -> str:
+    """What a guide or a place asks for: '2.00 m', and '0.915 m' where it is told in millimetres."""
+    in_mm = length_m == round(length_m, 3) != round(length_m, 2)
+    return f"{length_m:.3f} m" if in_mm else metres(length_m)
+
+
+def _shortfall(short_m: float) -> str:
+    """Never '0.00 m' where something is missing."""
+    return "under 0.01 m" if short_m < 0.01 else metres(short_m)
 
 
 def _short(verdict: Verdict) -> str:
-    return f"{verdict.minimum.name}, by {metres(verdict.short_m)}{_eased(verdict)}"
+    return f"{verdict.minimum.name}, by {_shortfall(verdict.short_m)}{_eased(verdict)}"
 
 
 def _eased(verdict: Verdict) -> str:
     minimum = verdict.minimum
     if not verdict.eased or minimum.short_width_m is None:
         return ""
-    narrower, longest = metres(minimum.short_width_m), metres(minimum.short_longest_m)
+    narrower, longest = as_told(minimum.short_width_m), as_told(minimum.short_longest_m)
     return f" (past a station no longer than {longest} that guide asks for {narrower})"
 
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass
+from functools import partial
 
 from models.planning.rules.what_if import Clause
 from models.planning.sentence import Word, read_length
@@ -35,14 +36,15 @@ def read_width_asked(asked: Mapping[str, str], measured_m: float | None) -> Widt
     kerb = _length("kerb", asked.get("kerb", ""), KERB_ALLOWANCE_M)
     door = _length("door", asked.get("door", ""), 0.0)
     own = _or_none("own", asked.get("own", ""), None)
+    word = partial(_word, asked)
     words = (
-        _word("Pavement from wall to kerb: ", "wide", "width of the pavement", wide, ("1.8 m", "2.5 m", "3.5 m")),
-        _word("; the station takes ", "depth", "depth of the station", depth, ("1 m", "1.5 m", "2 m", "3 m")),
-        _word(" across and ", "length", "length of the station", length, ("1 m", "2 m", "4 m", "6 m")),
-        _word(" along it; kept free are ", "kerb", "kept from the kerb", kerb, ("0 m", "0.45 m", "0.6 m")),
-        _word(" at the kerb and ", "door", "kept before a door", door, ("0 m", "0.6 m", "1 m")),
-        _word(" before a door; the place asks for ", "own", "width the place asks for", own, ("1.5 m", "1.8 m", "2 m"),
-              NONE_RECORDED),
+        word("Pavement from wall to kerb: ", "wide", "width of the pavement", wide, ("1.8 m", "2.5 m", "3.5 m")),
+        word("; the station takes ", "depth", "depth of the station", depth, ("1 m", "1.5 m", "2 m", "3 m")),
+        word(" across and ", "length", "length of the station", length, ("1 m", "2 m", "4 m", "6 m")),
+        word(" along it; kept free are ", "kerb", "kept from the kerb", kerb, ("0 m", "0.45 m", "0.6 m")),
+        word(" at the kerb and ", "door", "kept before a door", door, ("0 m", "0.6 m", "1 m")),
+        word(" before a door; the place asks for ", "own", "width the place asks for", own, ("1.5 m", "1.8 m", "2 m"),
+             nothing=NONE_RECORDED),
     )  # fmt: skip
     pavement = None if wide is None else Pavement(wide, depth, length, kerb, door)
     rule = None if own is None else Minimum("what the place asks for", own, "as you typed it: keep it as a rule")
@@ -50,19 +52,30 @@ def read_width_asked(asked: Mapping[str, str], measured_m: float | None) -> Widt
 
 
 def _word(
-    before: str, name: str, label: str, value_m: float | None, suggested: tuple[str, ...], nothing: str = NOT_MEASURED
+    asked: Mapping[str, str],
+    before: str,
+    name: str,
+    label: str,
+    value_m: float | None,
+    suggested: tuple[str, ...],
+    nothing: str = NOT_MEASURED,
 ) -> Word:
-    shown = nothing if value_m is None else short_metres(value_m)
+    """What was typed stays as it was, feet or metres; what is usual is shown in metres."""
+    typed = " ".join(asked.get(name, "").split())
+    with_unit = f"{typed} m" if typed[-1:].isdecimal() else typed
+    shown = nothing if value_m is None else with_unit or short_metres(value_m)
     return Word(before, name, label, shown, shown, tuple((text, text) for text in suggested), free=True)
 
 
 def short_metres(length_m: float) -> str:
-    """'1.5 m', '0.45 m', as it may be typed again."""
-    return f"{round(length_m, 3):g} m"
+    """'1.5 m', '0.45 m', to the centimetre, as it may be typed again."""
+    return f"{round(length_m, 2):g} m"
 
 
 def _or_none(name: str, text: str, usual_m: float | None) -> float | None:
     if not text.strip():
+        return usual_m
+    if usual_m is not None and text.strip() == short_metres(usual_m):
         return usual_m
     return None if text.strip().lower() in (NOT_MEASURED, NONE_RECORDED) else _length(name, text, 0.0)
 

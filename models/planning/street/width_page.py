@@ -24,7 +24,7 @@ from models.street.footfall import DayKind, Footfall, Rate, day_kind
 from models.words import width as words
 from models.words.findings import findings_line
 from models.words.said import Said, said
-from models.words.street import GUIDES_NOTE, SOURCES, clearance_words, crowding_words, metres, verdict_words
+from models.words.street import GUIDES_NOTE, SOURCES, as_told, clearance_words, crowding_words, metres, verdict_words
 
 SOURCES_SHOWN = SOURCES[2:4]
 
@@ -145,7 +145,7 @@ def _hours(found: Footfall, pavement: Pavement) -> str:
 
 def _section(spot: Spot, judged: Clearance, beside: Crowding | None) -> Drawing:
     asked = tuple(
-        Asked(verdict.minimum.width_m, (verdict.minimum.name, metres(verdict.minimum.width_m)))
+        Asked(verdict.minimum.width_m, (verdict.minimum.name, as_told(verdict.minimum.width_m)))
         for verdict in judged.verdicts
     )
     section = PavementSection(
@@ -160,11 +160,11 @@ def _section(spot: Spot, judged: Clearance, beside: Crowding | None) -> Drawing:
 
 
 def _working(judged: Clearance, before: Crowding | None, beside: Crowding | None) -> list[str]:
-    """The sums with the numbers of this pavement in them."""
+    """The sums with the numbers of this pavement in them, to the millimetre so that they add up."""
     p = judged.pavement
     lines = [
-        f"Left = {metres(p.width_m)} − {metres(p.kerb_m)} kerb − {metres(p.door_m)} door − {metres(p.depth_m)} station "
-        f"= {metres(judged.left_m)}"
+        f"Left = {p.width_m:.3f} m − {p.kerb_m:.3f} m kerb − {p.door_m:.3f} m door − {p.depth_m:.3f} m station "
+        f"= {judged.left_m:.3f} m"
     ]
     for verdict in judged.verdicts:
         deepest = deepest_station_m(p, verdict.minimum)

@@ -18,6 +18,7 @@ from models.words.never import forbidden_in
 from models.words.street import (
     GUIDES_NOTE,
     SOURCES,
+    as_told,
     clearance_words,
     comfort_words,
     counted_words,
@@ -90,7 +91,18 @@ def test_widths():
     own = clearance(Pavement(3.6, 1.2), Minimum("the by-law of Havenmark", 1.8, "by-law 12, made up"))
     assert clearance_words(own).text.endswith("Not under the by-law of Havenmark; ask all the same.")
     assert verdict_words(own.verdicts[0]) == "the by-law of Havenmark, 1.80 m: 0.15 m over. by-law 12, made up."
-    assert (metres(0.915), metres(1.2)) == ("0.915 m", "1.20 m")
+    assert (as_told(0.915), as_told(1.2), as_told(6 * 0.3048)) == ("0.915 m", "1.20 m", "1.83 m")
+    assert (metres(1.8288), metres(0.9)) == ("1.83 m", "0.90 m")
+
+
+def test_widths_in_feet_are_told_to_the_centimetre_and_no_shortfall_is_nought():
+    """8 ft less 1.5 m is 0.9384 m; 2.0 m is missed by 4 mm and the millimetre stays out of sight."""
+    text = " ".join(map(verdict_words, clearance(Pavement(8 * 0.3048, 1.5, kerb_m=0.0)).verdicts))
+    assert "UK footway, normal minimum, 2.00 m: 1.06 m short" in text
+    assert "US accessible route, 0.915 m: 0.02 m over" in text
+    missed = clearance(Pavement(3.496, 1.5, kerb_m=0.0))
+    assert clearance_words(missed).text.startswith("2.00 m left for walkers")
+    assert clearance_words(missed).text.endswith("Short of UK footway, normal minimum, by under 0.01 m.")
 
 
 def test_crowding():

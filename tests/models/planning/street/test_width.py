@@ -121,6 +121,17 @@ def test_what_is_shown_reads_back_the_same():
     assert again.pavement.kerb_m == 0
 
 
+def test_feet_stay_feet_and_a_width_measured_in_feet_is_not_shifted():
+    measured_m = 15 * 0.3048
+    asked = read_width_asked({"depth": "4  ft", "length": "48 in", "door": "0.6"}, measured_m)
+    shown = {word.parameter: word.shown for word in asked.sentence.words}
+    assert shown == {"wide": "4.57 m", "depth": "4 ft", "length": "48 in", "kerb": "0.45 m", "door": "0.6 m",
+                     "own": "no width of its own"}  # fmt: skip
+    again = read_width_asked(shown, measured_m)
+    assert again.pavement == asked.pavement
+    assert again.pavement.width_m == measured_m
+
+
 def test_the_demo_has_one_too_narrow_and_one_only_on_saturday_afternoon(tmp_path):
     store = open_demo(tmp_path / "demo.sqlite3")
     with store.reading() as s:
