@@ -6,6 +6,7 @@ from dataclasses import dataclass
 
 from models.planning.rules.enquiry_form import known_fields
 from models.rules.activities import ACTIVITIES as ACTIVITIES
+from models.rules.enquiry import Enquiry
 from webapp.spots.fields import Field, Group
 
 DAY_HINT = "Like 2026-10-17, 17.10. or 17 Oct."
@@ -58,6 +59,17 @@ STEPS: dict[str, Step] = {
              "The same question once more; the history keeps what was said so far."),
     )
 }  # fmt: skip
+NEVER_SENT = "You do not want it any more. It was never sent, so nobody has to be told."
+
+
+def step_words(step: Step, enquiry: Enquiry) -> str:
+    """What a step means for this enquiry."""
+    return NEVER_SENT if step.state == "withdrawn" and enquiry.state == "planned" else step.words
+
+
+def step_fields(step: Step) -> tuple[Field, ...]:
+    """All that is typed with a step but the activities."""
+    return (*step.fields, *(WHAT if step.state == "granted" else ()), NOTE)
 
 
 def known_group(state: str) -> Group:

@@ -7,9 +7,8 @@ from collections.abc import Mapping
 from flask import Response, flash, make_response, redirect, render_template, request, url_for
 
 from models.planning.rules import enquiries as planning
-from models.planning.rules.enquiry_form import granted_form_of, read_move, understood_enquiry
+from models.planning.rules.enquiry_form import granted_form_of, no_step, read_move, understood_enquiry
 from models.planning.spot_form import InputProblems
-from models.problems import InputProblem
 from models.rules.enquiry import NEXT, STATES, Enquiry
 from models.store.versions import Clash
 from webapp.answering import now, store
@@ -21,8 +20,8 @@ from webapp.forms import number, today, version
 def new_step(enquiry_id: int) -> Response:
     enquiry = planning.get_enquiry(store(), enquiry_id)
     state = request.args.get("state", "")
-    if state not in NEXT[enquiry.state]:
-        raise InputProblem("state", f"an enquiry that is {STATES[enquiry.state]} cannot become “{state[:40]}”.")
+    if problem := no_step(enquiry, state, today()):
+        return _form(enquiry, state, {}, {"state": problem})
     return _form(enquiry, state, granted_form_of(enquiry, today()) | {"sent_on": today().isoformat()})
 
 
@@ -70,11 +69,12 @@ def _form(
     deleted: bool = False,
     status: int = 422,
 ) -> Response:
-    """status: where there is a problem."""
+    """status: where there is a problem. Where the step does not lead on, what was typed is shown and cannot be sent."""
     page = render_template(
         "enquiry_step.html",
         enquiry=enquiry,
         step=fields.STEPS.get(state),
+        leads=state in NEXT[enquiry.state],
         form=form,
         problems=problems or {},
         understood=understood_enquiry(form, today()),

@@ -8,6 +8,7 @@ from dataclasses import fields, replace
 from datetime import date
 
 from models.planning.rules import rule_typed
+from models.planning.rules.enquiry_words import age_words
 from models.planning.rules.fields import Reader, day_reader, day_text, read_fields, text_reader, understood_days
 from models.planning.rules.typed import read_count
 from models.planning.rules.what_if import MOST_PEOPLE
@@ -52,13 +53,25 @@ def read_move(form: Mapping[str, str], enquiry: Enquiry, today: date) -> tuple[E
     Raises InputProblems; a step that does not lead on from its state is a problem of 'state'.
     """
     state = form.get("state", "")
-    if state not in NEXT[enquiry.state]:
-        ways = " or ".join(STATES[way] for way in NEXT[enquiry.state])
-        raise InputProblems({"state": f"it is {STATES[enquiry.state]}; from there it can become {ways}."})
+    if problem := no_step(enquiry, state, today):
+        raise InputProblems({"state": problem})
     before = replace(draft_of(enquiry), state=state, **(ANEW if state == "planned" else {}))  # type: ignore[arg-type]
     values = read_fields(form, {**_step_readers(state, today), "note": _note})
     note = str(values.pop("note"))
     return _checked(before, values, form if state == "granted" else None, today), note
+
+
+def no_step(enquiry: EnquiryDraft, state: str, today: date) -> str:
+    """Why it cannot go to this state; empty where it can."""
+    if state in NEXT[enquiry.state]:
+        return ""
+    if state == enquiry.state:
+        since = age_words(enquiry, today)
+        return (
+            f"this enquiry is already marked as {STATES[state]}{f' ({since})' if since else ''}. Nothing was changed."
+        )
+    ways = " or ".join(STATES[way] for way in NEXT[enquiry.state])
+    return f"it is {STATES[enquiry.state]}; from there it can become {ways}."
 
 
 def enquiry_form_of(enquiry: EnquiryDraft) -> dict[str, str]:

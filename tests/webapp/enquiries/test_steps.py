@@ -60,10 +60,14 @@ def vars_of(draft):
 def test_a_step_that_leads_nowhere_is_refused(client, streets, before):
     keep(streets, IN_STATE[before])
     for after in STATES.keys() - set(NEXT[before]):
-        assert client.get(f"{STEPS}/new?state={after}").status_code == 422
-        sent = client.send(STEPS, {"state": after, "version": "1"})
-        assert sent.status_code == 422
-        assert f"it is {before}; from there it can become" in seen(sent.text)
+        sent = client.send(STEPS, {"state": after, "version": "1", "note": "rang them"})
+        for page in (sent, client.get(f"{STEPS}/new?state={after}")):
+            assert page.status_code == 422
+            why = "already marked as" if after == before else f"it is {before}; from there it can become"
+            assert why in seen(page.text)
+            assert f'action="{STEPS}"' not in page.text
+            assert '<a href="/enquiries/1">See the enquiry as it stands</a>' in page.text
+        assert "rang them" in seen(sent.text)
     assert (now_kept(streets).state, history(streets)) == (before, [(before, "")])
 
 
@@ -73,6 +77,34 @@ def test_asked_today_is_one_press(client, planned, streets):
     assert client.send(STEPS, form).status_code == 303
     assert (now_kept(streets).state, now_kept(streets).sent_on) == ("asked", date(2026, 10, 17))
     assert "Sent today, <b>no answer yet</b>" in client.get("/enquiries/1").text
+
+
+def test_asked_in_a_second_window_is_told_that_it_was_asked_already(client, planned, streets):
+    form = form_of(client.get("/enquiries/1").text, STEPS)
+    client.send(STEPS, form)
+    again = client.send(STEPS, form)
+    assert again.status_code == 422
+    page = seen(again.text)
+    assert "this enquiry is already marked as asked (sent today, no answer yet). Nothing was changed." in page
+    assert f'action="{STEPS}"' not in again.text
+    assert history(streets) == [("planned", ""), ("asked", "")]
+
+
+@pytest.mark.parametrize("address", ["new", "new?state=", "new?state=<b>bold"])
+def test_a_step_to_nowhere_is_told_on_the_enquiry_s_own_page(client, planned, address):
+    page = client.get(f"{STEPS}/{address}")
+    assert page.status_code == 422
+    assert "it is planned; from there it can become asked or withdrawn." in seen(page.text)
+    assert "cannot become" not in page.text
+    assert "<b>bold" not in page.text
+
+
+@pytest.mark.parametrize(("before", "told"), [("planned", False), ("asked", True), ("granted", True)])
+def test_withdrawing_what_was_never_sent_tells_nobody(client, streets, before, told):
+    keep(streets, IN_STATE[before])
+    page = seen(client.get(f"{STEPS}/new?state=withdrawn").text)
+    assert ("told them so" in page) is told
+    assert ("It was never sent" in page) is not told
 
 
 def test_a_grant_is_written_down_as_narrow_as_it_came(client, asked, streets):
