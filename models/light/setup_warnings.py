@@ -33,6 +33,7 @@ Kind = Literal[
     "stands down",
     "wind not judged",
     "above its stand",
+    "near the eyes",
     "in walkers' eyes",
     "across the lane",
     "in the lane",
@@ -41,6 +42,9 @@ Kind = Literal[
 EYES_DEG = 45.0
 """A light aimed within this of the way people walk meets the eyes of those who come towards it: our caution, no
 source."""
+
+NEAR_EYES_M = 0.5
+"""A flash head nearer to the face than this is told about: our caution, no source."""
 
 ACROSS_DEG = 60.0
 """A light aimed within this of the way to the lane falls on those who pass there: our caution, no source."""
@@ -66,6 +70,7 @@ class Warned:
     stand needs weight: kg to hang on it, 0, the modifier
     stands down, wind not judged: m/s, the m/s it begins at, the modifier
     above its stand: m, its highest
+    near the eyes: m to the face, the m from which nothing is said
     in walkers' eyes, across the lane: degrees between aim and way, those that count, the lane
     in the lane: m from the model towards the lane, where the lane begins, the lane
     """
@@ -110,6 +115,8 @@ def warnings_of(
         found += _of_power(place, light, setup)
         if solved is not None and solved.lights[place].cannot_stops:
             found.append(Warned("cannot", place, solved.lights[place].cannot_stops))
+        if light.power and light.role != "background" and light.distance_m < NEAR_EYES_M:
+            found.append(Warned("near the eyes", place, light.distance_m, NEAR_EYES_M))
         found += _of_pace(place, light, pace_s, frames)
         found += _of_wind(place, light, wind_m_s)
         if street is not None and looking_deg is not None:

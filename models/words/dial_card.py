@@ -5,11 +5,12 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 
 from models.light.card import Check, DialCard, LightCard, Rigging
+from models.light.placing import ground_m
 from models.light.redial import PowerTurn, Redial, Turn
 from models.light.series import metres_words, shutter_words
 from models.light.setup import Setup
 from models.words.said import listed
-from models.words.setup import clock_words, paces_words, stops_said
+from models.words.setup import away_words, clock_words, stops_said
 from models.words.setup_answer import light_names
 
 CHECK_WORDS: dict[Check, str] = {
@@ -48,7 +49,7 @@ def light_lines(card: LightCard) -> Iterator[str]:
     on = [part for part in (card.modifier, card.grid, card.gel and f"{card.gel} gel") if part]
     if on:
         yield f"With {listed(on)}"
-    where = f"{clock_words(card.clock_half_hours)}, {paces_words(card.paces)}"
+    where = f"{clock_words(card.clock_half_hours)}, {away_words(ground_m(card.distance_m, card.height_m))}"
     yield f"{where}; {metres_words(card.distance_m)} m to the face, {metres_words(card.height_m)} m high"
     yield "In somebody's hand." if card.held else "On a stand, with a hand on it."
     yield RIGGING_WORDS[card.rigging]

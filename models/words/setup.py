@@ -6,7 +6,7 @@ from collections.abc import Iterator
 
 from models.light.beam import ApparentSize, Beam
 from models.light.heat import HeatWay
-from models.light.placing import clock_half_hours, paces
+from models.light.placing import PACE_M, clock_half_hours, paces
 from models.light.power import fraction_words
 from models.light.series import metres_words, stops_words
 from models.light.setup import Light, LightFigures, Ratio, SetupFigures
@@ -61,6 +61,11 @@ def paces_words(count: float) -> str:
     return f"{whole}{' 1/2' if half else ''} {'pace' if (whole, half) == (1, 0) else 'paces'}"
 
 
+def away_words(ground_m: float) -> str:
+    """Along the ground, in paces; what is well under half a pace is no pace: 'under half a pace'."""
+    return "under half a pace" if ground_m < 0.4 * PACE_M else paces_words(paces(ground_m))
+
+
 def side_words(axis_deg: float) -> str:
     """'at the camera', 'camera left', 'camera right, behind the model', 'behind the model'."""
     if abs(axis_deg) < 7.5:
@@ -72,11 +77,11 @@ def side_words(axis_deg: float) -> str:
 
 
 def place_words(light: Light) -> str:
-    """'key, 10 o'clock, 2 paces (1.5 m), camera right, 2 m high'."""
-    where = f"{clock_words(clock_half_hours(light.axis_deg))}, {paces_words(paces(light.ground_m))}"
+    """'key, 10 o'clock, 2 paces (1.5 m), camera right, 2 m high, 1.6 m to the face'."""
+    where = f"{clock_words(clock_half_hours(light.axis_deg))}, {away_words(light.ground_m)}"
     return (
         f"{light.role}, {where} ({metres_words(light.ground_m)} m), {side_words(light.axis_deg)}, "
-        f"{metres_words(light.height_m)} m high"
+        f"{metres_words(light.height_m)} m high, {metres_words(light.distance_m)} m to the face"
     )
 
 

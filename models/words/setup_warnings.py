@@ -98,6 +98,13 @@ def _stand(warned: Warned, role: str) -> str:
     return f"The {role} is planned {warned.amount:.1f} m high; its stand reaches {warned.limit:.1f} m."
 
 
+def _near(warned: Warned, role: str) -> str:
+    return (
+        f"The {role} is {warned.amount:.2g} m from the face, very near to the eyes for a flash head. Step it back, "
+        f"ask the model first, and lower its power before the first frame. {OUR_CAUTION}"
+    )
+
+
 def _eyes(warned: Warned, role: str) -> str:
     return (
         f"The {role} shines within {warned.amount:.0f}° of the way people walk, into the eyes of those who come "
@@ -132,6 +139,7 @@ _WORDS: dict[Kind, Callable[[Warned, str], str]] = {
     "stands down": _stands_down,
     "wind not judged": _not_judged,
     "above its stand": _stand,
+    "near the eyes": _near,
     "in walkers' eyes": _eyes,
     "across the lane": _across,
     "in the lane": _in_the_lane,

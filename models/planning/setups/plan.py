@@ -31,7 +31,7 @@ from models.planning.spot_answers import Drawing
 from models.store.setups import SetupDraft
 from models.street.clearance import KERB_ALLOWANCE_M, Pavement
 from models.words.dial_card import CLOCK_NOTE
-from models.words.setup import clock_words, paces_words, place_words
+from models.words.setup import away_words, clock_words, paces_words, place_words
 from models.words.setup_answer import light_names
 
 TALL_M = 1.7
@@ -140,7 +140,7 @@ def _wall_deg(lit: Lit) -> float | None:
 
 
 def _light(light: Light, name: str) -> PlanLight:
-    where = f"{clock_words(clock_half_hours(light.axis_deg))}, {paces_words(paces(light.ground_m))}"
+    where = f"{clock_words(clock_half_hours(light.axis_deg))}, {away_words(light.ground_m)}"
     beam = beam_of(light)
     face = light.modifier.face_m if light.modifier and not light.modifier.zooms else None
     held = "held by somebody" if light.held else f"on {light.stand.name if light.stand else 'a stand'}"

@@ -45,6 +45,14 @@ def test_off_the_ladder(power: float, off: bool) -> None:
     assert kinds(setup(light(power=power))) == (["off the ladder"] if off else [])
 
 
+@pytest.mark.parametrize(("distance_m", "power", "role", "told"), [
+    (0.49, 1.0, "key", True), (0.5, 1.0, "key", False), (0.49, 0.0, "key", False), (0.49, 1.0, "background", False),
+])  # fmt: skip
+def test_a_flash_very_near_the_eyes(distance_m: float, power: float, role: str, told: bool) -> None:
+    near = setup(light(role=role, distance_m=distance_m, height_m=1.6, power=power))
+    assert ("near the eyes" in kinds(near)) == told
+
+
 def test_the_nearest_rung_is_named() -> None:
     assert only(setup(light(power=0.3)), "off the ladder").what == "1/4 + 1/3 stop"
 

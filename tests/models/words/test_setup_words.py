@@ -14,6 +14,7 @@ from models.light.card import CHECKS, Rigging, dial_card
 from models.light.exposure import START, EvFigure
 from models.light.gels import GELS
 from models.light.heat import HeatWay
+from models.light.placing import FACE_M
 from models.light.redial import redials
 from models.light.setup import Ratio, Setup, light_figures, setup_figures
 from models.light.setup_warnings import Kind, Warned
@@ -24,6 +25,7 @@ from models.words.dial_card import CHECK_WORDS, RIGGING_WORDS, camera_lines, lig
 from models.words.setup import (
     COVER_WORDS,
     WHY_WORDS,
+    away_words,
     beam_words,
     cannot_words,
     clock_words,
@@ -48,8 +50,24 @@ THERE = EvFigure(START.ev100 - 2), EvFigure(START.ev100 - 2 / 3)
 
 
 def test_place() -> None:
-    assert place_words(light()) == "key, 10 o'clock, 2 1/2 paces (1.9 m), camera right, 2 m high"
-    assert place_words(EDGE) == "edge, 5 o'clock, 2 1/2 paces (1.9 m), camera left, behind the model, 2 m high"
+    assert place_words(light()) == "key, 10 o'clock, 2 1/2 paces (1.9 m), camera right, 2 m high, 2 m to the face"
+    assert (
+        place_words(EDGE)
+        == "edge, 5 o'clock, 2 1/2 paces (1.9 m), camera left, behind the model, 2 m high, 2 m to the face"
+    )
+
+
+def test_a_light_nearer_than_half_a_pace_is_not_given_a_pace() -> None:
+    """Half a pace is 0.375 m."""
+    near = place_words(light(distance_m=0.64, height_m=FACE_M + 0.6))
+    assert "under half a pace (0.2 m)" in near
+    assert near.endswith("0.6 m to the face")
+    assert away_words(0.375) == "half a pace"
+    assert away_words(1.5) == "2 paces"
+    card = dial_card(setup(light(distance_m=0.64, height_m=FACE_M + 0.6)))
+    assert any(
+        line.startswith("10 o'clock, under half a pace; 0.6 m to the face") for line in light_lines(card.lights[0])
+    )
 
 
 @pytest.mark.parametrize(("half_hours", "words"), [(0, "12 o'clock"), (1, "half past 12"), (19, "half past 9")])
@@ -230,6 +248,7 @@ WARNED = {
     "stands down": (Warned("stands down", 0, 12, 10.8), "Wind of 12 m/s: take the key's stand down."),
     "wind not judged": (Warned("wind not judged", 0, 7, 5.5, "the box"), "the size of the box is not noted"),
     "above its stand": (Warned("above its stand", 0, 2.6, 2.4), "planned 2.6 m high; its stand reaches 2.4 m"),
+    "near the eyes": (Warned("near the eyes", 0, 0.35, 0.5), "The key is 0.35 m from the face"),
     "in walkers' eyes": (Warned("in walkers' eyes", 0, 12, 45), "within 12° of the way people walk"),
     "across the lane": (Warned("across the lane", 0, 12, 60, "cycle lane"), "shines across the cycle lane"),
     "in the lane": (Warned("in the lane", 0, 2.2, 2.0, "cycle lane"), "nobody stands there"),
@@ -246,7 +265,8 @@ def test_every_warning_has_its_figures(kind: str) -> None:
 def test_cautions_of_ours_are_marked() -> None:
     ours = {kind for kind, (warned, _) in WARNED.items() if OUR_CAUTION in warning_words(warned, setup())}
     assert ours == {
-        "too much to hold", "hold by hand", "stand needs weight", "stands down", "in walkers' eyes", "across the lane",
+        "too much to hold", "hold by hand", "stand needs weight", "stands down", "near the eyes", "in walkers' eyes",
+        "across the lane",
     }  # fmt: skip
 
 
