@@ -9,6 +9,7 @@ from flask import Response, flash, redirect, request, url_for
 
 from models.planning.rules import areas as planning
 from models.planning.rules.area_form import area_form_of, read_area_form, understood_area
+from models.planning.rules.far import far_words
 from models.planning.rules.map_areas import areas_to_take
 from models.problems import InputProblems
 from models.rules.areas import Area
@@ -16,7 +17,7 @@ from models.store.versions import Clash
 from webapp.answering import answer, geojson, now, store
 from webapp.forms import differing, form_answer, offer_undo, page_number, today, version
 from webapp.rules import pages
-from webapp.rules.fields import AREA_FIELDS, AREA_GROUPS, NO_PASSING, SHAPE
+from webapp.rules.fields import AREA_FIELDS, AREA_GROUPS, FAR, NO_PASSING, SHAPE
 
 
 @pages.get("/rules")
@@ -48,7 +49,8 @@ def new_area() -> Response:
 @pages.post("/rules/areas")
 def add_area() -> Response:
     try:
-        added = planning.add_area(store(), read_area_form(request.form))
+        draft = read_area_form(request.form, lambda shape: far_words(store(), shape))
+        added = planning.add_area(store(), draft)
     except InputProblems as problems:
         return _form(request.form, problems=problems.by_field)
     flash(f"{added.name} is kept. Record what was found out about it.", "done")
@@ -63,10 +65,11 @@ def edit_area(area_id: int) -> Response:
 
 @pages.post("/rules/areas/<int:area_id>")
 def change_area(area_id: int) -> Response:
+    found = planning.find_area(store(), area_id)
     try:
-        changed = planning.change_area(store(), area_id, version(), read_area_form(request.form))
+        draft = read_area_form(request.form, lambda shape: far_words(store(), shape, found.shape))
+        changed = planning.change_area(store(), area_id, version(), draft)
     except InputProblems as problems:
-        found = planning.find_area(store(), area_id)
         return _form(request.form, found, problems=problems.by_field, made_from=version())
     except Clash as clash:
         other = differing(area_form_of(clash.current), AREA_FIELDS)
@@ -97,6 +100,7 @@ def _form(form: Mapping[str, str], area: Area | None = None, **said: Any) -> Res
         "groups": AREA_GROUPS,
         "shape_field": SHAPE,
         "no_passing": NO_PASSING,
+        "far": FAR,
         "around": planning.box_of([area]) if area else planning.around(store()),
     }
     return form_answer("rules_area_form.html", form, area, **said, **shown)

@@ -24,6 +24,7 @@ SHAPE = Field(
     hint="Latitude, longitude, one a line. An empty line begins another piece; the line “hole” what is left out of it.",
 )  # fmt: skip
 NO_PASSING = "It controls even walking through with kit, so it is asked about on the way to a spot too"
+FAR = "It really lies there, far from every spot"
 
 ACTIVITY_CHOICES = tuple((key, activity.words) for key, activity in ACTIVITIES.items() if not activity.more)
 SELDOM_ACTIVITIES = tuple((key, activity.words) for key, activity in ACTIVITIES.items() if activity.more)

@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from dataclasses import fields
+from typing import Any
 
 from models.planning.rules.corners import corners_text, outline_words, read_corners
 from models.planning.spot_form import InputProblems
 from models.problems import InputProblem
-from models.rules.areas import AreaDraft
+from models.rules.areas import AreaDraft, Shape
 from models.rules.checking import checked_area
 from models.rules.working_days import calendar_of
 
@@ -17,22 +18,31 @@ TEXTS = ("name", "kind", "authority", "contact", "web", "holidays", "notes")
 YES = "yes"
 
 
-def read_area_form(form: Mapping[str, str]) -> AreaDraft:
-    """The area a form describes. Raises InputProblems with a message beside each field that needs another look."""
+def read_area_form(form: Mapping[str, str], far_words: Callable[[Shape], str] = lambda shape: "") -> AreaDraft:
+    """The area a form describes. Raises InputProblems with a message beside each field that needs another look.
+
+    far_words: what is said of a shape that lies far from everything, nothing of any other; the tick `far` answers it.
+    """
     texts = {name: form.get(name, "") for name in TEXTS}
-    values = texts | {"holidays": texts["holidays"].strip().upper(), "no_passing": form.get("no_passing") == YES}
+    values: dict[str, Any] = texts | {
+        "holidays": texts["holidays"].strip().upper(),
+        "no_passing": form.get("no_passing") == YES,
+    }
     problems: dict[str, str] = {}
     try:
         values["shape"] = read_corners(form.get("shape", ""))
     except InputProblem as problem:
         problems["shape"] = problem.message
+    else:
+        if form.get("far") != YES and (words := far_words(values["shape"])):
+            problems["far"] = f"{words} Latitude comes first, then longitude: are they swapped?"
     for needed, message in (("name", "give the area a name."), ("authority", "say who controls it.")):
         if not texts[needed].strip():
             problems[needed] = message
     if problems:
         raise InputProblems(problems)
     try:
-        return checked_area(AreaDraft(**values))  # type: ignore[arg-type]
+        return checked_area(AreaDraft(**values))
     except InputProblem as problem:
         raise InputProblems({problem.field.split()[0]: problem.message}) from None
 

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from datetime import date, datetime
 
 from models.planning.rules.corners import outline_words
+from models.planning.rules.far import town_box
 from models.planning.rules.rule_rows import RuleRow, contradicted, is_old, rule_rows
 from models.rules.areas import KINDS, Area, AreaDraft
 from models.rules.rule import Rule, RuleDraft
@@ -16,6 +17,7 @@ from models.store.engine import Store
 from models.store.rules.areas import shelf as areas_shelf
 from models.store.rules.rules import shelf as rules_shelf
 from models.store.versions import Missing
+from models.street.town import Box
 
 PAGE_SIZE = 50
 MOST_SPOTS = 50
@@ -206,17 +208,17 @@ def box_of(areas: Iterable[Area]) -> tuple[float, float, float, float]:
 
 
 def around(store: Store) -> tuple[float, float, float, float] | None:
-    """A box round the areas, else round the spots; None in an empty town. For a map with nothing drawn yet."""
+    """A box round the spots and the areas near them, else round all areas; None in an empty town.
+
+    For a map with nothing drawn yet: an area that is kept far away does not spoil it.
+    """
     with store.reading() as s:
         areas = kept.list_areas(s, limit=PAGE_SIZE)
-        found = spots.list_spots(s) if not areas else ()
-    if areas:
-        return box_of(areas)
-    places = [(spot.latitude_deg, spot.longitude_deg) for spot in found]
+        places = [(spot.longitude_deg, spot.latitude_deg) for spot in spots.list_spots(s)]
     if not places:
-        return None
-    latitudes, longitudes = zip(*places, strict=True)
-    return min(latitudes), min(longitudes), max(latitudes), max(longitudes)
+        return box_of(areas) if areas else None
+    town = town_box(places, [Box(*box_of([area])) for area in areas])
+    return town.south, town.west, town.north, town.east
 
 
 def _area_row(area: Area, rules: Sequence[Rule], today: date) -> AreaRow:

@@ -105,6 +105,24 @@ def test_a_bad_field_says_so_and_keeps_what_was_typed(client, store, field, type
     assert client.get("/rules.json").json["total"] == 0
 
 
+def test_an_area_far_from_every_spot_is_kept_only_when_it_is_meant(client, store):
+    swapped = FORM | {"shape": "5.23, 52.53\n5.23, 52.54\n5.24, 52.54"}
+    assert "It really lies there" not in client.get("/rules/areas/new").text
+    page = client.send("/rules/areas", swapped)
+    assert page.status_code == 422
+    assert "the nearest spot. Latitude comes first, then longitude: are they swapped?" in page.text
+    assert 'id="far" name="far" value="yes">' in page.text
+    assert 'id="far-wrong"' in page.text
+    assert client.get("/rules.json").json["total"] == 0
+    again = client.send("/rules/areas", swapped | {"far": "yes", "name": ""})
+    assert 'id="far" name="far" value="yes" checked>' in again.text
+    assert client.send("/rules/areas", swapped | {"far": "yes"}).status_code == 303
+    edited = client.send("/rules/areas/1", swapped | {"version": "1", "notes": "the annual trip"})
+    assert edited.status_code == 303
+    moved = client.send("/rules/areas/1", swapped | {"version": "2", "shape": swapped["shape"] + "\n5.24, 52.53"})
+    assert moved.status_code == 422
+
+
 def test_the_form_says_what_it_understood(client, town):
     page = client.get("/rules/areas/1/edit").text
     assert "understood: 4 corners, about 760,000 m²" in page

@@ -6,7 +6,7 @@ import pytest
 
 from models.planning.rules.area_form import area_form_of, read_area_form, understood_area
 from models.planning.spot_form import InputProblems
-from models.rules.areas import AreaDraft
+from models.rules.areas import AreaDraft, Shape
 from tests.models.planning.rules.town import HOSTILE, area, square
 
 FORM = {
@@ -71,6 +71,19 @@ def test_where_an_outline_crosses_itself_is_said() -> None:
 
 def test_all_problems_are_named_at_once() -> None:
     assert set(problems_of({})) == {"name", "authority", "shape"}
+
+
+def test_an_area_far_from_everything_is_asked_about_unless_it_is_meant() -> None:
+    def far(shape: Shape) -> str:
+        return "It lies about 6,900 km from Foundry Lane, the nearest spot." if shape[0][0][0][0] > 50 else ""
+
+    swapped = FORM | {"shape": "5.23, 52.53\n5.23, 52.54\n5.24, 52.54"}
+    with pytest.raises(InputProblems) as problems:
+        read_area_form(swapped | {"name": ""}, far)
+    assert set(problems.value.by_field) == {"name", "far"}
+    assert problems.value.by_field["far"].endswith("longitude: are they swapped?")
+    assert read_area_form(swapped | {"far": "yes"}, far).shape[0][0][0] == (52.53, 5.23)
+    assert read_area_form(FORM, far) == read_area_form(FORM)
 
 
 def test_what_was_understood_is_said() -> None:

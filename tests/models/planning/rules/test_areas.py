@@ -174,6 +174,13 @@ def test_what_a_rule_hangs_on_has_a_name_even_when_deleted(plans: Store) -> None
             planning.place_of(plans, area_id=area_id, spot_id=spot_id)
 
 
+def test_a_map_looks_at_the_town_and_not_at_an_area_far_away(plans: Store) -> None:
+    with_spot(plans)
+    planning.add_area(plans, area())
+    planning.add_area(plans, area(name="Swapped", shape=square(5.22, 52.52)))
+    assert planning.around(plans) == pytest.approx((52.52, 5.22, 52.53, 5.23))
+
+
 def test_a_map_without_areas_looks_at_the_spots(plans: Store) -> None:
     with_spot(plans)
     assert planning.around(plans) == (52.525, 5.225, 52.525, 5.225)
