@@ -15,6 +15,12 @@ from models.light.reserve import ev_to_beat_series, guide_number, sync, working_
 HALF_RUNG_STOPS = 1 / 6
 """Beyond half a third of a stop under the lowest rung, that rung is too strong."""
 
+_LOWEST_THIRDS = 24
+"""Rungs are named down to 1/256."""
+
+_WRITTEN_ROUND = 0.05
+"""A fraction kept in three digits lies within this much of a third of its rung."""
+
 
 @dataclass(frozen=True, slots=True)
 class Power:
@@ -101,9 +107,13 @@ def too_strong_series(choice: Choice, subject_ev: ArrayLike, behind_ev: ArrayLik
 
 
 def fraction_words(fraction: float) -> str:
-    """A power between rungs: "1/5.34", "1/1400"; above full "1.4 ×"."""
+    """A power on a rung in thirds of a stop as a rung is written, "1/32 + 2/3 stop"; between rungs "1/5.34", "1/1400";
+    above full "1.4 ×"."""
     if fraction > 1:
         return f"{fraction:.1f} ×"
+    thirds = -3 * log2(fraction)
+    if abs(thirds - round(thirds)) < _WRITTEN_ROUND and round(thirds) <= _LOWEST_THIRDS:
+        return _rung_words(round(thirds), 3)
     return f"1/{1 / fraction:.0f}" if fraction < 1 / 100 else f"1/{1 / fraction:.3g}"
 
 

@@ -5,7 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, replace
 
+from models.light.exposure import START
 from models.light.heat import flashes_in_a_row, heat_ways, steady_every_s
+from models.light.power import Power, fraction_words, rung
 from models.light.setup import Light, LightFigures, Setup, SetupFigures, power_at_sync, setup_figures
 from models.light.setup_warnings import warnings_of
 from models.light.solve import Solved
@@ -27,6 +29,9 @@ from models.words.said import Said, ev_words, said
 from models.words.setup_answer import kept_answer, light_names, rung_said, solved_answer
 from models.words.setup_warnings import warning_words
 from models.words.sources import SOURCES
+
+ON_A_RUNG_STOPS = 0.02
+"""A power kept this near a rung is told as that rung, as it is for what is found."""
 
 FLASH_ALONE = "Flash alone: no spot is chosen and no EV typed, so the light already there is left out."
 
@@ -171,7 +176,8 @@ def _lights(setup: Setup, solved: Solved, figures: SetupFigures, planned: Planne
 def _power_said(light: Light) -> str:
     if not light.power:
         return "off"
-    return f"1/{1 / light.power:.3g}"
+    found = rung(Power(light.power, START), light.flash.lowest_power, light.flash.rungs_per_stop)
+    return found.words if abs(found.remainder_stops) < ON_A_RUNG_STOPS else fraction_words(light.power)
 
 
 def _kit_said(light: Light) -> str:

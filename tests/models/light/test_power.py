@@ -24,6 +24,14 @@ def test_every_power_says_the_settings_it_belongs_to() -> None:
     assert no_flash(START).with_settings == "flash off at 1/125 s, f/5.6, ISO 200"
     assert fraction_words(1.4) == "1.4 ×"
     assert fraction_words(1 / 1437) == "1/1437"
+    assert fraction_words(1 / 5.34) == "1/5.34"
+
+
+def test_a_power_on_a_rung_is_written_as_the_rung_is() -> None:
+    """1/32 + 2/3 stop is 2^(-5 + 2/3), 1/20.16."""
+    assert fraction_words(1 / 20.2) == "1/32 + 2/3 stop"
+    for step in range(22):
+        assert fraction_words(2 ** (-step / 3)) == rung(Power(2 ** (-step / 3), START)).words
 
 
 def test_flash_alone_by_hand() -> None:

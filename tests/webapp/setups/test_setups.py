@@ -95,6 +95,8 @@ def test_taking_the_powers_keeps_them_and_ends_the_offer(client, store, setup_id
     kept = get_setup(store, setup_id)
     assert [light["light"]["power"] for light in found["solved"]["lights"]] == [light.power for light in kept.lights]
     assert not found["takes"]
+    taken = client.get(f"/setups/{setup_id}.json?ev=9&shown=kept").json["lights"]
+    assert [f"at {light['kept_power']}" for light in taken] == [light["dialled"] for light in taken]
 
 
 @pytest.mark.parametrize(
