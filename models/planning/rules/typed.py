@@ -25,6 +25,7 @@ SAME_PLACE_M = 1.0
 """A meeting point this near a spot is the spot."""
 
 _COUNT = re.compile(r"(?P<count>\d{1,6}|[a-z]+)(?:\s+[a-z ]+)?$")
+_NUMBER = re.compile(r"[+-]?\d+(?P<part>[.,]\d+)?(?:\s+[a-z ]+)?$")
 _LASTS = re.compile(
     r"(?:(?P<h>\d{1,3}(?:[.,]\d{1,2})?)\s*h(?:ours?|rs?)?)?\s*(?:(?P<m>\d{1,4})\s*m(?:in(?:utes?)?)?)?$"
 )
@@ -43,6 +44,9 @@ def read_count(field: str, text: str, low: int, high: int) -> int:
     elif word in NUMBERS:
         count = NUMBERS.index(word)
     else:
+        if number := _NUMBER.match(typed):
+            what = "is not a whole number" if number["part"] else "is out of reach"
+            raise InputProblem(field, f"{text.strip()[:40]} {what}: give {low} to {high}.")
         raise InputProblem(field, f"“{text}” is not a number. Type it like {max(low, 3)}.")
     if not low <= count <= high:
         raise InputProblem(field, f"{count} is out of reach: give {low} to {high}.")

@@ -34,6 +34,24 @@ def test_what_is_no_number_is_refused_by_name(text):
 
 
 @pytest.mark.parametrize(
+    ("text", "message"),
+    [
+        ("100", "100 is out of reach: give 0 to 99."),
+        ("99999999", "99999999 is out of reach: give 0 to 99."),
+        ("-3", "-3 is out of reach: give 0 to 99."),
+        ("-3 tripods", "-3 tripods is out of reach: give 0 to 99."),
+        ("12.5", "12.5 is not a whole number: give 0 to 99."),
+        ("3 or 4", "“3 or 4” is not a number. Type it like 3."),
+        ("many", "“many” is not a number. Type it like 3."),
+    ],
+)
+def test_a_number_that_will_not_do_is_not_called_no_number(text, message):
+    with pytest.raises(InputProblem) as refused:
+        typed.read_count("tripod", text, 0, 99)
+    assert refused.value.message == message
+
+
+@pytest.mark.parametrize(
     ("text", "minutes"),
     [
         ("18:30", 90), ("18.30", 90), ("1830", 90), ("6:30 pm", 90), ("18:30 CEST", 90), ("90min", 90),
