@@ -9,7 +9,7 @@ from flask import Response, flash, redirect, request
 
 from models.planning.rules.workshop_form import copied_form, new_form, read_workshop_form, spots_to_choose, understood
 from models.planning.rules.workshops import add_workshop, get_workshop
-from models.problems import InputProblems
+from models.problems import InputProblem, InputProblems
 from models.rules.workshop import Workshop
 from models.words.rules import STANDING_NOTE
 from webapp.address import address
@@ -18,10 +18,18 @@ from webapp.forms import form_answer
 from webapp.workshops import pages
 from webapp.workshops.fields import groups_of_fields
 
+IN_ADDRESS = {"on": "day", "at": "from_time", "lasts": "to_time"}
+"""The form's fields, by the parameters of an address."""
+
 
 @pages.get("/workshops/new")
 def new() -> Response:
-    return form_page("workshop_new.html", new_form(store(), request.args, now()))
+    try:
+        return form_page("workshop_new.html", new_form(store(), request.args, now()))
+    except InputProblem as problem:
+        asked = {IN_ADDRESS.get(name, name): text for name, text in request.args.items()}
+        said = {IN_ADDRESS.get(problem.field, problem.field): problem.message}
+        return form_page("workshop_new.html", new_form(store(), {}, now()) | asked, problems=said)
 
 
 @pages.post("/workshops")

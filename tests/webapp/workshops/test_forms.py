@@ -117,3 +117,15 @@ def test_many_spots_are_typed_and_not_chosen(client, store):
 )
 def test_an_address_of_the_form_that_makes_no_sense_is_answered_calmly(client, words):
     assert client.get(f"/workshops/new?{words}").status_code in (404, 422)
+
+
+@pytest.mark.parametrize(
+    ("words", "field", "typed"), [("spot=abc", "spot", "abc"), ("spot=1&group=many&on=2026-10-31", "group", "many")]
+)
+def test_an_address_that_cannot_be_read_opens_the_form_with_what_it_says(client, words, field, typed):
+    page = client.get(f"/workshops/new?{words}")
+    assert page.status_code == 422
+    assert f'id="{field}-wrong"' in page.text
+    assert typed in seen(page.text)
+    if "on=" in words:
+        assert fields_of(page.text)["day"] == "2026-10-31"
