@@ -18,6 +18,8 @@ RATIO_WORDS = {
     "face": "Face, key and fill together against the fill, the light already there counted as fill",
 }
 
+FILLED_BY_WHAT_IS_THERE = "Lit side of the face against its shadow side, which only the light already there fills"
+
 COVER_WORDS = {
     "less than a head": "covers less than a head",
     "head": "covers a head and its hair",
@@ -94,9 +96,10 @@ def gives_words(figures: LightFigures) -> str:
     return f"Gives f/{figures.aperture:.1f} at the subject, {'the working aperture' if abs(over) < 0.05 else against}."
 
 
-def ratio_words(ratio: Ratio) -> str:
-    """'Key to fill, flash against flash: 1 stop, 2:1.'"""
-    return f"{RATIO_WORDS[ratio.kind]}: {stops_said(ratio.stops)}, {ratio.to_one:.1f}:1."
+def ratio_words(ratio: Ratio, *, fill_fires: bool = True) -> str:
+    """'Key to fill, flash against flash: 1 stop, 2:1.'; fill_fires: a flash fills, not ambient light alone."""
+    what = RATIO_WORDS[ratio.kind] if fill_fires else FILLED_BY_WHAT_IS_THERE
+    return f"{what}: {stops_said(ratio.stops)}, {ratio.to_one:.1f}:1."
 
 
 def beam_words(beam: Beam) -> str:
@@ -124,9 +127,10 @@ def ready_words(figures: LightFigures | SetupFigures) -> str:
 
 def setup_lines(figures: SetupFigures) -> Iterator[str]:
     """What is true of all lights together."""
+    fill_fires = any(one.light.role == "fill" and one.share for one in figures.lights)
     for ratio in (figures.key_fill, figures.face):
         if ratio is not None:
-            yield ratio_words(ratio)
+            yield ratio_words(ratio, fill_fires=fill_fires)
     if figures.ambient_share is not None:
         yield f"The light already there gives {100 * figures.ambient_share:.0f} % of the exposure on the face."
     if figures.face_over_stops is not None and abs(figures.face_over_stops) >= 0.05:

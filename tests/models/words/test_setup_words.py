@@ -107,6 +107,12 @@ def test_the_two_ratios_say_which_they_are() -> None:
     )
 
 
+def test_a_face_that_no_flash_fills_speaks_of_no_fill() -> None:
+    assert ratio_words(Ratio("face", 2.0), fill_fires=False) == (
+        "Lit side of the face against its shadow side, which only the light already there fills: 2 stops, 4.0:1."
+    )
+
+
 def test_what_a_light_gives() -> None:
     start = setup(light())
     assert (
@@ -143,6 +149,11 @@ def test_all_lights_together() -> None:
     assert lines[1].startswith("Face, key and fill together")
     assert "The light already there gives 25 % of the exposure on the face." in lines
     assert lines[-1].startswith("Ready again in ")
+    alone = list(setup_lines(solve(setup(light()), Wanted(), *THERE).figures))
+    assert alone[0].startswith(
+        "Lit side of the face against its shadow side, which only the light already there fills: "
+    )
+    assert not any("fill together" in line for line in alone)
     over = list(setup_lines(setup_figures(setup(light(distance_m=1.0)))))
     assert over[0] == "All light on the face comes 2.6 stops over these settings."
 
