@@ -63,7 +63,8 @@ class Span:
 
 @dataclass(frozen=True, slots=True)
 class WhenPage:
-    """lines: what to change from the moment on, each with its local time. hours: of the year by reason, most first."""
+    """zone: in force that day. lines: what to change from the moment on, each with its local time.
+    hours: of the year by reason, most first."""
 
     setup: KeptSetup
     spot: Spot
@@ -72,6 +73,7 @@ class WhenPage:
     answer: Said
     gone: tuple[str, ...]
     spans: tuple[Span, ...]
+    zone: str
     until: str
     lines: tuple[str, ...]
     year: Drawing | None
@@ -89,7 +91,7 @@ def when_page(store: Store, setup_id: int, spot: Spot, moment: Moment, asked: Ma
     shown_until = f"{to_local(until, moment.zone):%H:%M}"
     if gone or lit.light is None:
         answer = said("No figures: ", "kit that this setup names is gone", ".")
-        return WhenPage(kept, spot, moment, looking, answer, gone, (), shown_until, (), None, ())
+        return WhenPage(kept, spot, moment, looking, answer, gone, (), _zones_said(moment), shown_until, (), None, ())
     setup = setup_of(kept, whole)
     spans = day_spans(setup, kept.wanted, lit.light, moment, lit.looking_deg)
     working = year_working(setup, kept.wanted, lit.light, moment, lit.looking_deg)
@@ -101,6 +103,7 @@ def when_page(store: Store, setup_id: int, spot: Spot, moment: Moment, asked: Ma
         answer=_answer(spot, moment, spans, looking),
         gone=gone,
         spans=spans,
+        zone=_zones_said(moment),
         until=shown_until,
         lines=redial_lines(setup, kept.wanted, lit.light, moment, lit.looking_deg, unix_s(until)),
         year=_year_drawn(setup, working, lit, moment),
@@ -137,10 +140,8 @@ def redial_lines(
     steps = np.arange(unix_s(moment.instant), until_s + 1, MINUTE_S)
     subject, behind = _evs(light, steps, moment.oktas, looking_deg)
     lines = redials(setup, wanted, subject.tolist(), None if behind is None else behind.tolist())
-    zone = moment.zone
     return tuple(
-        redial_words(line, setup, f"{to_local(from_unix_s(steps[line.at]), zone):%H:%M}")
-        + _needs_said(line.solved, setup)
+        redial_words(line, setup, _clock_said(steps[line.at], moment.zone)) + _needs_said(line.solved, setup)
         for line in lines
     )
 
@@ -178,7 +179,7 @@ def _answer(spot: Spot, moment: Moment, spans: tuple[Span, ...], looking: str) -
     good = listed(_stretches(span for span in spans if span.works))
     moving = listed(_stretches(span for span in spans if span.moves))
     day = f"{moment.local:%A} {moment.local.day} {moment.local:%B %Y}"
-    zone = zone_short(local_day(moment.local.date(), moment.zone)[0], moment.zone)
+    zone = _zones_said(moment)
     there = f"{day}, {spot.name}{f', camera looking {looking}' if looking else ''}, {moment.oktas} of 8 covered: "
     if good:
         also = f"; {moving} only if lights are moved or one is left out, as the table says" if moving else ""
@@ -187,6 +188,19 @@ def _answer(spot: Spot, moment: Moment, spans: tuple[Span, ...], looking: str) -
         only = f"it works only if lights are moved or one is left out, {moving} {zone}"
         return said(there, only, "; the table says which. As it stands it works at no time of this day.")
     return said(there, "it works at no time of this day", ", lights moved or not.")
+
+
+def _clock_said(at_s: float, zone: str) -> str:
+    """'16:45 CEST'."""
+    instant = from_unix_s(at_s)
+    return f"{to_local(instant, zone):%H:%M} {zone_short(instant, zone)}"
+
+
+def _zones_said(moment: Moment) -> str:
+    """'CEST'; 'CEST, then CET' on the day the clocks change."""
+    start, end = local_day(moment.local.date(), moment.zone)
+    names = dict.fromkeys(zone_short(at, moment.zone) for at in (start, end - timedelta(minutes=1)))
+    return ", then ".join(names)
 
 
 def _stretches(spans: Iterable[Span]) -> list[str]:

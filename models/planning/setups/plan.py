@@ -9,6 +9,7 @@ from math import radians, tan
 import numpy as np
 from numpy.typing import NDArray
 
+from models.clock import zone_short
 from models.drawing.plan_parts import (
     HOLDER_M,
     PERSON_M,
@@ -186,7 +187,7 @@ def _drawn(ground: PavementAt, lit: Lit) -> PlanPavement:
 
 def _figures(lit: Lit, ground: PavementAt | None) -> Iterator[str]:
     if lit.now and lit.moment:
-        yield f"{lit.moment.local:%H:%M}"
+        yield f"{lit.moment.local:%H:%M} {zone_short(lit.moment.instant, lit.moment.zone)}"
         yield f"the model stands {lit.now.state_words}"
     if ground:
         yield ground.left_words

@@ -6,7 +6,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from datetime import UTC, date, datetime, time
 
-from models.clock import day_words
+from models.clock import day_words, zone_short
 from models.light.setup import Setup
 from models.planning.answers import Moment
 from models.planning.moments import read_moment
@@ -57,8 +57,16 @@ def _shown(store: Store, tried: Try, spot: Spot, kept: KeptSetup, setup: Setup |
     day = day_words(date.fromisoformat(tried.on))
     said_looking = f", looking {bearing_words(tried.looking_deg)}" if tried.looking_deg is not None else ""
     address = {"spot": str(spot.id), "on": tried.on, "at": tried.at, "sky": str(tried.oktas), **looking}
-    words = f"{spot.name}, {day}, {tried.at}, {tried.oktas} of 8 covered{said_looking}"
+    words = f"{spot.name}, {day}, {tried.at}{_zone_of(tried, spot.zone)}, {tried.oktas} of 8 covered{said_looking}"
     return TryShown(words, address, _verdict(store, tried, spot, kept, setup) if setup else None)
+
+
+def _zone_of(tried: Try, zone: str) -> str:
+    """' CEST'; empty for a clock time that the zone's day no longer has."""
+    try:
+        return f" {zone_short(moment_of(tried, zone).instant, zone)}"
+    except InputProblem:
+        return ""
 
 
 def _verdict(store: Store, tried: Try, spot: Spot, kept: KeptSetup, setup: Setup) -> Said | None:

@@ -23,6 +23,13 @@ def test_the_day_is_told_from_end_to_end_and_the_answer_names_its_good_hours(cli
     assert all(words in found["answer"] for words in good)
 
 
+def test_the_day_names_its_zone_and_both_when_the_clocks_change(client, setup_id):
+    """Summer time ends on the last Sunday of October, 25 October 2026: Directive 2000/84/EC, article 3."""
+    assert "Local times, CEST." in client.get(f"/setups/{setup_id}/when?{WHEN}").text
+    change = client.get(f"/setups/{setup_id}/when?{WHEN.replace('10-17', '10-25')}").text
+    assert "Local times, CEST, then CET." in change
+
+
 def test_the_setup_page_agrees_with_the_day_in_the_middle_of_every_span(client, setup_id):
     """The page may move lights, the day may not: what works unmoved works there too."""
     for span in client.get(f"/setups/{setup_id}/when.json?{WHEN}").json["spans"]:
@@ -66,6 +73,7 @@ def test_redial_lines_begin_now_and_run_to_the_time_typed(client, setup_id):
     assert clocks[0] == "17:30"
     assert clocks == sorted(clocks)
     assert clocks[-1] <= "18:50"
+    assert all(line[5:10] == " CEST" for line in found["lines"])
     assert len(clocks) >= 4  # at dusk about every five to ten minutes
     assert all("darker" in line for line in found["lines"][1:])
     wrong = client.get(f"/setups/{setup_id}/when?{address}&until=soon")

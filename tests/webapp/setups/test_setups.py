@@ -53,6 +53,7 @@ def test_at_a_spot_the_answer_comes_first_with_its_figures(client, setup_id):
     assert re.search(r"Works|Does not work here|Not needed", answer[1])
     assert "Key to fill, flash against flash" in page.text
     assert "half past 1" in page.text
+    assert "16:40 CEST" in page.text.partition('id="plan"')[2].partition("</svg>")[0]
     assert page.text.count('class="drawing ') == 2
 
 
@@ -232,7 +233,7 @@ def test_a_spot_and_hour_are_kept_with_it_once(client, store, setup_id):
         assert client.send(f"/setups/{setup_id}/tries?{WHEN}", {"version": version}).status_code == 303
     tried = get_setup(store, setup_id).tries
     assert [(one.spot_id, one.on, one.at, one.looking_deg) for one in tried] == [(1, "2026-10-17", "16:40", 270.0)]
-    assert "Foundry Lane, Saturday 17 October 2026, 16:40" in client.get(f"/setups/{setup_id}").text
+    assert "Foundry Lane, Saturday 17 October 2026, 16:40 CEST, " in client.get(f"/setups/{setup_id}").text
 
 
 def test_odd_addresses_are_answered_calmly(client, setup_id):
