@@ -7,13 +7,13 @@ from datetime import date, datetime
 
 from sqlalchemy.orm import Session
 
-from models.clock import day_words, to_local
+from models.clock import day_words, to_local, zone_short
 from models.exchange.papers_file import WORDS as FILE_KINDS
 from models.exchange.papers_file import CheckedFile
 from models.planning.rules.enquiry_gaps import found_at_place, unasked
 from models.planning.rules.enquiry_plan import AskedPlace, AskedWorkshop, asked_place, asked_workshop, workshop_of
 from models.planning.rules.enquiry_words import Fact, answer_facts, named_facts, standing_answer
-from models.planning.rules.letter import Letter, letter_of
+from models.planning.rules.letter import Letter, letter_of, zone_words
 from models.planning.rules.rule_rows import RuleRow, rule_rows
 from models.planning.rules.workshops import footprint_of
 from models.planning.spots import home_zone
@@ -25,6 +25,7 @@ from models.store import rules as kept
 from models.store.engine import Store
 from models.store.rules import FileNote, StoredFile
 from models.store.rules.areas import shelf as areas
+from models.store.rules.workshops import shelf as workshops
 from models.store.spots import Spot
 from models.store.spots import shelf as spots
 from models.store.versions import Missing
@@ -56,8 +57,10 @@ class FileShown:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class EnquiryPage:
-    """next: states it can go to. lacking: what of its workshop it does not cover, as the workshop is now. unasked: what
-    of the workshop stands open at its place and is not asked for, while it is to be sent or waits.
+    """next: states it can go to. workshop_gone: its workshop was deleted since.
+
+    lacking: what of its workshop it does not cover, as the workshop is now. unasked: what of the workshop stands open
+    at its place and is not asked for, while it is to be sent or waits.
 
     rules: what is recorded there of what it asks about. letter: while it is to be sent or waits.
     """
@@ -67,6 +70,7 @@ class EnquiryPage:
     state_words: str
     place: AskedPlace
     workshop: AskedWorkshop | None
+    workshop_gone: bool
     named: tuple[Fact, ...]
     back: tuple[Fact, ...]
     lacking: tuple[str, ...]
@@ -90,6 +94,7 @@ def enquiry_page(store: Store, enquiry_id: int, now: datetime) -> EnquiryPage:
         workshop, spot = workshop_of(s, enquiry.workshop_id)
         where = spot or (spots.find(s, place.spot_id)[0] if place.spot_id else None)
         zone = where.zone if where else home
+        gone = bool(workshop) and not workshops.find(s, enquiry.workshop_id or 0)[1]
         to_send = enquiry.state in ("planned", "asked")
         return EnquiryPage(
             enquiry=enquiry,
@@ -97,10 +102,11 @@ def enquiry_page(store: Store, enquiry_id: int, now: datetime) -> EnquiryPage:
             state_words=STATES[enquiry.state],
             place=place,
             workshop=asked_workshop(workshop, spot) if workshop and spot else None,
-            named=named_facts(enquiry),
+            workshop_gone=gone,
+            named=named_facts(enquiry, zone_words(enquiry, zone)),
             back=answer_facts(enquiry),
-            lacking=_lacking(enquiry, workshop, spot),
-            unasked=_unasked(s, enquiry, workshop, spot, today) if to_send else (),
+            lacking=() if gone else _lacking(enquiry, workshop, spot),
+            unasked=_unasked(s, enquiry, workshop, spot, today) if to_send and not gone else (),
             rules=_rules(s, enquiry, today),
             letter=letter_of(s, enquiry, place, workshop, where, zone) if to_send else None,
             history=tuple(_step(each.at, each.state, each.note, zone) for each in kept.history_of(s, enquiry_id)),
@@ -173,7 +179,7 @@ def _rules(s: Session, enquiry: Enquiry, today: date) -> tuple[RuleRow, ...]:
 
 def _step(at: datetime, state: str, note: str, zone: str) -> StepShown:
     local = to_local(at, zone)
-    return StepShown(at, f"{day_words(local.date())}, {local:%H:%M}", state, STATES[state], note)
+    return StepShown(at, f"{day_words(local.date())}, {local:%H:%M} {zone_short(at, zone)}", state, STATES[state], note)
 
 
 def _file(note: FileNote, zone: str) -> FileShown:

@@ -77,10 +77,13 @@ def standing_answer(enquiry: EnquiryDraft, today: date) -> Said:
     return _STANDING[enquiry.state](enquiry, today)
 
 
-def named_facts(enquiry: EnquiryDraft) -> tuple[Fact, ...]:
-    """What it names, each with what it leaves open: the same list for what is asked and for what a grant covers."""
+def named_facts(enquiry: EnquiryDraft, zone: str) -> tuple[Fact, ...]:
+    """What it names, each with what it leaves open: the same list for what is asked and for what a grant covers.
+
+    zone: the short name of that time, "CEST"; empty where it is not known.
+    """
     not_named = NOT_COVERED if enquiry.state in ("planned", "asked", "granted") else NOT_NAMED
-    hours = hours_words((enquiry.from_time, enquiry.to_time)) if enquiry.from_time else ""
+    hours = f"{hours_words((enquiry.from_time, enquiry.to_time))} {zone}".strip() if enquiry.from_time else ""
     people = f"{enquiry.people}, everybody counted" if enquiry.people else ""
     named = (
         ("Activities", activities_words(enquiry.activities)),

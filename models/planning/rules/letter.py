@@ -60,7 +60,7 @@ def letter_of(
         last_day=enquiry.last_day,
         from_time=enquiry.from_time,
         to_time=enquiry.to_time,
-        zone=_zone_words(enquiry, zone),
+        zone=zone_words(enquiry, zone),
         width_left_m=workshop.width_left_m if workshop else None,
         insurance=_insurance_words(paper, needs),
         insured_to=paper.valid_to if paper else None,
@@ -69,6 +69,16 @@ def letter_of(
     subject, body = letter(facts, language)
     gaps = tuple(gap for gap in TEXTS[language].gaps.values() if gap in subject + body)
     return Letter(subject, body, _mailto(enquiry.contact, subject, body), gaps, _lacks(paper, needs))
+
+
+def zone_words(enquiry: EnquiryDraft, zone: str) -> str:
+    """The short name of the time in force at setting up; empty where the day or the hour is not known."""
+    if enquiry.first_day is None or enquiry.from_time is None:
+        return ""
+    try:
+        return zone_short(resolve_local(enquiry.first_day, enquiry.from_time, zone, fold=0), zone)
+    except ValueError:
+        return ""
 
 
 def _insurance(papers: tuple[Paper, ...], day: date | None, needs: tuple[str, ...]) -> Paper | None:
@@ -111,16 +121,6 @@ def _lacks(paper: Paper | None, needs: tuple[str, ...]) -> str:
         if not _answer(paper, key)
     ]
     return f"{paper.title.rstrip('.')}: {listed(reasons)}" if reasons else ""
-
-
-def _zone_words(enquiry: EnquiryDraft, zone: str) -> str:
-    """The short name of the time in force at setting up; empty where the day or the hour is not known."""
-    if enquiry.first_day is None or enquiry.from_time is None:
-        return ""
-    try:
-        return zone_short(resolve_local(enquiry.first_day, enquiry.from_time, zone, fold=0), zone)
-    except ValueError:
-        return ""
 
 
 def _mailto(contact: str, subject: str, body: str) -> str:

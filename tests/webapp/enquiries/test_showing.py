@@ -192,6 +192,8 @@ def test_its_place_and_workshop_may_be_gone(client, planned, streets):
     page = client.get("/enquiries/1")
     assert page.status_code == 200
     assert "Old streets" in page.text
+    assert 'href="/workshops/1"' not in page.text
+    assert "Not asked for" not in seen(page.text)
     assert client.get("/enquiries").status_code == 200
     assert client.get("/enquiries/1/edit").status_code == 200
 
@@ -282,3 +284,33 @@ def test_the_insurance_that_covers_what_is_asked_goes_into_the_letter_before_one
             known = {"covers_teaching": covers, "covers_models": covers}
             kept.add_paper(s, PaperDraft(kind="insurance", title=title, valid_to=date(ends, 1, 1), **known))
     assert "Insurance: Fits, covers teaching and hired models" in letter(client)
+
+
+@pytest.mark.parametrize(
+    ("draft", "advice"),
+    [
+        (ENQUIRY, "Withdraw the enquiry, or bring the workshop back"),
+        (ASKED, "Withdraw the enquiry and tell them so, or bring the workshop back"),
+        (GRANTED, "Bring the workshop back"),
+    ],
+)
+def test_a_workshop_that_was_deleted_is_told_and_can_be_brought_back(client, streets, draft, advice):
+    keep(streets, draft)
+    assert "was deleted" not in client.get("/enquiries/1").text
+    with streets.writing() as s:
+        kept.delete_workshop(s, 1, 1)
+    page = client.get("/enquiries/1").text
+    assert f"Evening light, which it is for, was deleted. {advice}" in seen(page)
+    assert "Evening light, deleted," in seen(page)
+    assert client.get("/enquiries/1.json").json["workshop_gone"] is True
+    assert client.send("/workshops/1/restoration", {}).status_code == 303
+    assert "was deleted" not in client.get("/enquiries/1").text
+
+
+def test_every_time_of_day_is_told_with_its_zone(client, streets):
+    keep(streets, GRANTED)
+    keep(streets, replace(GRANTED, first_day=None, last_day=None))
+    twin = client.get("/enquiries/1.json").json
+    assert twin["named"][2]["text"] == "17:00 to 18:30 CET"
+    assert client.get("/enquiries/2.json").json["named"][2]["text"] == "17:00 to 18:30"
+    assert re.fullmatch(r".* 2026, \d\d:\d\d CES?T", twin["history"][0]["when"])
