@@ -85,6 +85,12 @@ def test_bad_files_by_name(client, data, message):
     assert "Keep these" not in page.text
 
 
+def test_a_refused_file_is_said_at_the_top(client):
+    for page in (look(client, b" "), client.send("/kit/bringing-in", {"kind": "modifiers", "text": "id\n"})):
+        assert page.status_code == 422
+        assert '<p class="answer" role="alert">Nothing was kept. ' in page.text
+
+
 def test_what_was_not_looked_at_is_not_kept(client, store):
     before = kit_of(store)
     assert client.send("/kit/bringing-in", {"kind": "modifiers", "text": FILE.decode()}).status_code == 409

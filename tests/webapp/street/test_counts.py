@@ -136,6 +136,13 @@ def test_a_file_that_cannot_be_read_says_what_is_wrong(client, text):
     assert client.send(f"{HERE}/bringing-in", {"text": "nonsense"}).status_code == 422
 
 
+def test_no_file_is_said_at_the_top(client):
+    page = client.send("/spots/1/counts/import", {})
+    assert page.status_code == 422
+    assert '<p class="answer" role="alert">Nothing was kept. Choose a CSV file first.</p>' in page.text
+    assert 'role="alert"' not in client.get("/spots/1/counts/import").text
+
+
 def test_hostile_text_is_text(client):
     client.send("/spots/3/counts", LINE | {"whence": HOSTILE, "note": HOSTILE})
     for address in ("/spots/3/counts", "/spots/3/counts/1/edit", "/spots/3/counts/import"):
