@@ -15,7 +15,7 @@ from dataclasses import dataclass
 from math import hypot, radians, tan
 
 from models.drawing.heading import heading
-from models.drawing.lettering import Box, Place, Placer, wrap
+from models.drawing.lettering import Box, Place, Placer, text_box, wrap
 from models.drawing.plan_parts import (
     HOLDER_M,
     MODEL_M,
@@ -37,6 +37,7 @@ TALLEST = {"wide": 430.0, "narrow": 400.0}
 LARGEST = {"wide": 96.0, "narrow": 80.0}  # units a metre
 TEXT_UNITS, SUN_UNITS = 13.0, 46.0
 FAR = (0.0, 10.0, 22.0, 40.0)  # words further off than the second are no longer than need be
+CLEARLY_UNITS = 8.0  # nearer to what words name than to anything else
 FREE_SHOWN_M = 3.5  # of a wide pavement beside the setup; the figure says the rest
 EDGES = {"wall": "wall", "kerb": "kerb, beyond it no pavement"}
 
@@ -267,11 +268,21 @@ class _Board:
         for label in self.labels:
             for words in label.texts:
                 far = FAR if words == label.texts[-1] else FAR[:2]
-                place = self.placer.find(words, _beside(label, far), bold=label.bold)
+                places = [place for place in _beside(label, far) if self._by_its_own(label, words, place)]
+                place = self.placer.find(words, places, bold=label.bold)
                 if place is not None:
                     cls = "strong" if label.bold else "soft"
                     self.sheet.text(words, place.x, place.y, anchor=place.anchor, bold=label.bold, cls=cls)
                     break
+
+    def _by_its_own(self, label: _Label, words: str, place: Place) -> bool:
+        """Whether words would stand clearly nearer to what they name than to any other person or light; along a line
+        they may stand anywhere."""
+        if label.elsewhere:
+            return True
+        box, own = text_box(words, place, bold=label.bold), (label.x, label.y)
+        others = [(other.x, other.y) for other in self.labels if other.bold and (other.x, other.y) != own]
+        return all(_gap(box, other) > _gap(box, own) + CLEARLY_UNITS for other in others)
 
     def finish(self) -> str:
         """The frame, and under it all in full."""
@@ -288,6 +299,12 @@ class _Board:
                 self.sheet.text(line, 2, y)
             y += 3
         return self.sheet.finish(y + 8, self.plan.title, self.plan.desc)
+
+
+def _gap(box: Box, point: Point) -> float:
+    """Units from a box to a point, 0 inside it."""
+    x, y = point
+    return hypot(max(box.left - x, x - box.right, 0.0), max(box.top - y, y - box.bottom, 0.0))
 
 
 def _beside(label: _Label, further: Sequence[float]) -> Iterator[Place]:

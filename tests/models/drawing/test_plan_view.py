@@ -7,7 +7,8 @@ from math import hypot, radians, tan
 
 import pytest
 
-from models.drawing.plan_parts import MODEL_M, PlanSun, at, towards
+from models.drawing.lettering import Place, text_box
+from models.drawing.plan_parts import MODEL_M, PlanLight, PlanSun, at, towards
 from models.drawing.plan_view import draw_plan_view
 from models.drawing.svg import Width
 from models.light.placing import position_m
@@ -82,3 +83,22 @@ def test_no_sun_no_arrow_and_no_spot_no_kerb() -> None:
     assert not of_class(root, "sun-arrow")
     assert not of_class(root, "cast")
     assert "kerb" not in texts(root)
+
+
+@pytest.mark.parametrize("axis_deg", [20, 25, 28, 35])
+@pytest.mark.parametrize("width", WIDTHS)
+def test_a_name_stands_nearer_to_its_own_light_than_to_any_other(width: Width, axis_deg: float) -> None:
+    """Key and fill before the model, a little apart: a long name of one would reach the other."""
+    lights = tuple(
+        PlanLight(name, f"{name}, {where}, 2 1/2 paces", f"{name}: {where}", side * axis_deg, 1.9, None, 0.4, True)
+        for name, where, side in (("key", "1 o'clock", -1), ("fill", "11 o'clock", 1))
+    )
+    root = parse(draw_plan_view(plan(lights=lights, pavement=None, sun=None), width))
+    holders = [middle(e) for e in of_class(root, "person") if (t := e.find(f"{SVG}title")) is not None
+               and t.text == "holder"]  # fmt: skip
+    for own, other, name in ((0, 1, "key"), (1, 0, "fill")):
+        (text,) = [e for e in root.iter(f"{SVG}text") if (e.text or "").split(",")[0] == name]
+        place = Place(float(text.attrib["x"]), float(text.attrib["y"]), text.attrib.get("text-anchor", "start"))
+        box = text_box(text.text, place, bold=True)
+        far = [hypot(max(box.left - x, x - box.right, 0), max(box.top - y, y - box.bottom, 0)) for x, y in holders]
+        assert far[own] + 5 < far[other], (text.text, far)
