@@ -256,7 +256,8 @@ class _Board:
         barbs = [plus(tip, towards(sun.bearing_deg + turn, 12 / self.scale)) for turn in (25, -25)]
         self.sheet.add(el("path", cls=cls, fill="none", d=self.path([barbs[0], tip, barbs[1]])))
         x, y = self.xy(((tail[0] + tip[0]) / 2, (tail[1] + tip[1]) / 2))
-        self.placer.block(Box(x - 12, y - 8, x + 12, y + 8))
+        for step in range(9):
+            self._block(plus(tip, plus(tail, tip, -1), step / 8), 5 / self.scale)
         self.labels.insert(2, _Label((sun.words, sun.words.partition(",")[0]), x, y, 16))
 
     def _block(self, point: Point, radius_m: float) -> None:
@@ -282,7 +283,7 @@ class _Board:
             return True
         box, own = text_box(words, place, bold=label.bold), (label.x, label.y)
         others = [(other.x, other.y) for other in self.labels if other.bold and (other.x, other.y) != own]
-        return all(_gap(box, other) > _gap(box, own) + CLEARLY_UNITS for other in others)
+        return all(_gap(box, *other) > _gap(box, *own) + CLEARLY_UNITS for other in others)
 
     def finish(self) -> str:
         """The frame, and under it all in full."""
@@ -301,9 +302,8 @@ class _Board:
         return self.sheet.finish(y + 8, self.plan.title, self.plan.desc)
 
 
-def _gap(box: Box, point: Point) -> float:
+def _gap(box: Box, x: float, y: float) -> float:
     """Units from a box to a point, 0 inside it."""
-    x, y = point
     return hypot(max(box.left - x, x - box.right, 0.0), max(box.top - y, y - box.bottom, 0.0))
 
 

@@ -102,3 +102,20 @@ def test_a_name_stands_nearer_to_its_own_light_than_to_any_other(width: Width, a
         box = text_box(text.text, place, bold=True)
         far = [hypot(max(box.left - x, x - box.right, 0), max(box.top - y, y - box.bottom, 0)) for x, y in holders]
         assert far[own] + 5 < far[other], (text.text, far)
+
+
+@pytest.mark.parametrize("bearing_deg", range(-150, 180, 30))
+@pytest.mark.parametrize("width", WIDTHS)
+def test_no_words_lie_under_the_arrow_of_the_sun(width: Width, bearing_deg: float) -> None:
+    root = parse(draw_plan_view(plan(sun=PlanSun(bearing_deg, "sun, from there", 2.0, "shadow, 2.0 m")), width))
+    x, y, tip_x, tip_y = numbers(of_class(root, "sun-arrow")[0].attrib["d"])
+    bottom = max(float(e.attrib["y"]) + float(e.attrib["height"]) for e in of_class(root, "edge"))
+    top = min(float(e.attrib["y"]) for e in of_class(root, "edge"))
+    for text in root.iter(f"{SVG}text"):
+        if not top < float(text.attrib["y"]) < bottom:
+            continue
+        place = Place(float(text.attrib["x"]), float(text.attrib["y"]), text.attrib.get("text-anchor", "start"))
+        box = text_box(text.text, place, bold=text.attrib.get("font-weight") is not None)
+        for step in range(41):
+            at_x, at_y = x + (tip_x - x) * step / 40, y + (tip_y - y) * step / 40
+            assert not (box.left < at_x < box.right and box.top < at_y < box.bottom), text.text
