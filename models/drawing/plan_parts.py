@@ -75,5 +75,13 @@ def towards(bearing_deg: float, metres: float) -> Point:
     return metres * sin(radians(bearing_deg)), metres * cos(radians(bearing_deg))
 
 
+def left_line(pavement: PlanPavement) -> tuple[Point, Point]:
+    """From the setup's reach to the kerb, beside the setup."""
+    aside = towards(pavement.wall_deg + 90, -1.1)
+    reach_m = min(pavement.taken_m, pavement.kerb_m)
+    start, end = (towards(pavement.wall_deg + 180, far_m) for far_m in (reach_m, pavement.kerb_m))
+    return plus(start, aside), plus(end, aside)
+
+
 def plus(one: Point, other: Point, times: float = 1.0) -> Point:
     return one[0] + times * other[0], one[1] + times * other[1]

@@ -25,6 +25,7 @@ from models.drawing.plan_parts import (
     PlanView,
     Point,
     at,
+    left_line,
     plus,
     towards,
 )
@@ -98,6 +99,7 @@ class _Board:
         pavement = self.plan.pavement
         if pavement:
             yield towards(pavement.wall_deg, pavement.wall_m)
+            yield left_line(pavement)[0]
             yield towards(pavement.wall_deg + 180, min(pavement.kerb_m, pavement.taken_m + FREE_SHOWN_M))
 
     def xy(self, point: Point) -> Point:
@@ -151,9 +153,7 @@ class _Board:
     def _draw_left(self, pavement: PlanPavement) -> None:
         """From the setup's reach to the kerb, with the figure."""
         way = pavement.wall_deg + 180
-        aside = towards(pavement.wall_deg + 90, -1.1)
-        start, end = towards(way, min(pavement.taken_m, pavement.kerb_m)), towards(way, pavement.kerb_m)
-        line = [plus(start, aside), plus(end, aside)]
+        line = left_line(pavement)
         if pavement.kerb_m - pavement.taken_m > 0.05:
             self.sheet.add(el("path", cls="bracket", fill="none", d=self.path(line), clip_path=self.clip))
             for metre in range(0, int((pavement.kerb_m - pavement.taken_m) * 8) + 1):

@@ -119,3 +119,15 @@ def test_no_words_lie_under_the_arrow_of_the_sun(width: Width, bearing_deg: floa
         for step in range(41):
             at_x, at_y = x + (tip_x - x) * step / 40, y + (tip_y - y) * step / 40
             assert not (box.left < at_x < box.right and box.top < at_y < box.bottom), text.text
+
+
+@pytest.mark.parametrize("wall_deg", [-92.0, 30.0, 90.0, 150.0])
+@pytest.mark.parametrize("width", WIDTHS)
+def test_the_bracket_of_what_is_left_begins_on_the_sheet(width: Width, wall_deg: float) -> None:
+    pavement = replace(plan().pavement, wall_deg=wall_deg)
+    root = parse(draw_plan_view(plan(pavement=pavement, lights=plan().lights[:1]), width))
+    frame = next(e for e in of_class(root, "edge") if e.tag == f"{SVG}rect")
+    left, top, wide, tall = (float(frame.attrib[name]) for name in ("x", "y", "width", "height"))
+    x, y = numbers(next(e for e in of_class(root, "bracket") if "clip-path" in e.attrib).attrib["d"])[:2]
+    assert left < x < left + wide
+    assert top < y < top + tall
