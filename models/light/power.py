@@ -18,8 +18,8 @@ HALF_RUNG_STOPS = 1 / 6
 _LOWEST_THIRDS = 24
 """Rungs are named down to 1/256."""
 
-_WRITTEN_ROUND = 0.05
-"""A fraction kept in three digits lies within this much of a third of its rung."""
+_WRITTEN_ROUND = 0.015
+"""A rung written in three digits, such as 0.157, lies within this much of a third of itself."""
 
 
 @dataclass(frozen=True, slots=True)

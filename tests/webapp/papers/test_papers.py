@@ -136,7 +136,7 @@ def test_it_is_kept_as_typed(client, store):
         ("valid_from", "one day", "is not a date"),
         ("valid_to", "2025-01-01", "is before"),
         ("covers_teaching", "perhaps", "choose yes, no"),
-        ("count", "-3", "is not a number"),
+        ("count", "-3", "out of reach"),
         ("count", "99999", "out of reach"),
         ("title", "x" * 999, "999 characters"),
     ],
