@@ -14,8 +14,6 @@ from models.street.scene import Canopy, SkylinePoint
 from models.street.spot import SpotDraft, checked
 from models.street.surfaces import GROUNDS, WALLS, Surface
 
-__all__ = ["InputProblems", "canopy_text", "read_canopies", "read_measured", "read_spot_form", "spot_form_of"]
-
 TEXTS = (
     "name", "wall_surface", "ground_surface", "footfall_note", "shade_note", "surface_note", "hazards", "facilities",
     "controller", "notes",

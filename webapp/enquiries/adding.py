@@ -9,7 +9,7 @@ from flask import Response, flash, make_response, redirect, render_template, req
 from models.planning.rules.enquiries import add_enquiry
 from models.planning.rules.enquiry_form import read_enquiry_form, understood_enquiry
 from models.planning.rules.enquiry_plan import About, enquiry_plan, plan_choices
-from models.planning.spot_form import InputProblems
+from models.problems import InputProblems
 from models.rules.enquiry import EnquiryDraft
 from webapp.answering import now, store
 from webapp.enquiries import fields, pages

@@ -8,12 +8,12 @@ from flask import Response, flash, make_response, redirect, render_template, req
 
 from models.planning.rules import enquiries as planning
 from models.planning.rules.enquiry_form import granted_form_of, no_step, read_move, understood_enquiry
-from models.planning.spot_form import InputProblems
+from models.problems import InputProblems
 from models.rules.enquiry import NEXT, STATES, Enquiry
 from models.store.versions import Clash
 from webapp.answering import now, store
 from webapp.enquiries import fields, pages
-from webapp.forms import number, today, version
+from webapp.forms import number, offer_undo, today, version
 
 
 @pages.get("/enquiries/<int:enquiry_id>/steps/new")
@@ -36,7 +36,7 @@ def step(enquiry_id: int) -> Response:
     except Clash as clash:
         return _clash(clash)
     undo = url_for("enquiries.take_back", enquiry_id=enquiry_id, version=moved.version)
-    flash({"words": f"The enquiry to {moved.to_whom} is now {STATES[moved.state]}.", "action": undo}, "undo")
+    offer_undo(f"The enquiry to {moved.to_whom} is now {STATES[moved.state]}.", undo)
     return _back(enquiry_id)
 
 

@@ -7,8 +7,7 @@ from dataclasses import fields
 from typing import Any
 
 from models.planning.rules.corners import corners_text, outline_words, read_corners
-from models.planning.spot_form import InputProblems
-from models.problems import InputProblem
+from models.problems import InputProblem, InputProblems
 from models.rules.areas import AreaDraft, Shape
 from models.rules.checking import checked_area
 from models.rules.working_days import calendar_of

@@ -12,8 +12,7 @@ from models.planning.rules.enquiry_words import age_words
 from models.planning.rules.fields import Reader, day_reader, day_text, read_fields, text_reader, understood_days
 from models.planning.rules.typed import read_count
 from models.planning.rules.what_if import MOST_PEOPLE
-from models.planning.spot_form import InputProblems
-from models.problems import InputProblem
+from models.problems import InputProblem, InputProblems
 from models.rules.activities import ACTIVITIES
 from models.rules.checking import checked_enquiry
 from models.rules.enquiry import NEXT, STATES, Enquiry, EnquiryDraft

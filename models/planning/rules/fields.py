@@ -8,8 +8,7 @@ from datetime import date
 
 from models.clock import day_words
 from models.planning.rules.rule_typed import read_day
-from models.planning.spot_form import InputProblems
-from models.problems import InputProblem
+from models.problems import InputProblem, InputProblems
 
 Reader = Callable[[str], dict[str, object]]
 """From what was typed to values by their names; raises InputProblem."""

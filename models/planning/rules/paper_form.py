@@ -8,8 +8,7 @@ from datetime import date
 
 from models.planning.rules.fields import Reader, day_reader, day_text, read_fields, text_reader, understood_days
 from models.planning.rules.typed import read_count
-from models.planning.spot_form import InputProblems
-from models.problems import InputProblem
+from models.problems import InputProblem, InputProblems
 from models.rules.checking import checked_paper
 from models.rules.papers import PaperDraft
 

@@ -8,8 +8,7 @@ from functools import partial
 
 from models.clock import day_words
 from models.planning.rules import rule_typed as typed
-from models.planning.spot_form import InputProblems
-from models.problems import InputProblem
+from models.problems import InputProblem, InputProblems
 from models.rules.activities import ACTIVITIES
 from models.rules.checking import checked_rule
 from models.rules.rule import FOUND, RuleDraft

@@ -23,8 +23,7 @@ from models.planning.rules.what_if import (
     span_words,
 )
 from models.planning.rules.workshops import spot_of
-from models.planning.spot_form import InputProblems
-from models.problems import InputProblem
+from models.problems import InputProblem, InputProblems
 from models.rules.checking import checked_workshop
 from models.rules.footprint import Doing, Footprint
 from models.rules.workshop import WorkshopDraft

@@ -17,8 +17,7 @@ from models.light.setup import MOST_LIGHTS, Role
 from models.light.wanted import FARTHEST_M, Wanted
 from models.planning.sentence import read_distance, read_stops
 from models.planning.setups.kit import FIELDS, WholeKit, setup_of
-from models.planning.spot_form import InputProblems
-from models.problems import InputProblem
+from models.problems import InputProblem, InputProblems
 from models.store.setups import LightDraft, SetupDraft, checked_setup
 from models.words.setup import clock_words
 

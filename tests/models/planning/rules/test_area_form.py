@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 
 from models.planning.rules.area_form import area_form_of, read_area_form, understood_area
-from models.planning.spot_form import InputProblems
+from models.problems import InputProblems
 from models.rules.areas import AreaDraft, Shape
 from tests.models.planning.rules.town import HOSTILE, area, square
 

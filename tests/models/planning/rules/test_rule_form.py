@@ -10,7 +10,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from models.planning.rules.rule_form import new_rule_form, read_rule_form, rule_form_of, understood_rule
-from models.planning.spot_form import InputProblems
+from models.problems import InputProblems
 from models.rules.activities import ACTIVITIES
 from models.rules.checking import checked_rule
 from models.rules.rule import FOUND, RuleDraft

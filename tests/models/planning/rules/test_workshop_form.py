@@ -27,8 +27,7 @@ from models.planning.rules.workshops import (
     get_workshop,
     restore_workshop,
 )
-from models.planning.spot_form import InputProblems
-from models.problems import InputProblem
+from models.problems import InputProblem, InputProblems
 from models.rules.footprint import Doing
 from models.rules.workshop import WorkshopDraft
 from models.store.versions import Clash, Missing
