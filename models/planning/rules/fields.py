@@ -8,7 +8,7 @@ from datetime import date
 
 from models.clock import day_words
 from models.planning.rules.rule_typed import read_day
-from models.problems import InputProblem, InputProblems
+from models.problems import InputProblem, InputProblems, noted
 
 Reader = Callable[[str], dict[str, object]]
 """From what was typed to values by their names; raises InputProblem."""
@@ -19,10 +19,8 @@ def read_fields(form: Mapping[str, str], readers: Mapping[str, Reader]) -> dict[
     values: dict[str, object] = {}
     problems: dict[str, str] = {}
     for field, read in readers.items():
-        try:
+        with noted(problems, field):
             values |= read(form.get(field, ""))
-        except InputProblem as problem:
-            problems[field] = problem.message
     if problems:
         raise InputProblems(problems)
     return values

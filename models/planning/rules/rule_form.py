@@ -4,11 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Callable, Mapping
 from datetime import date
-from functools import partial
 
 from models.clock import day_words
 from models.planning.rules import rule_typed as typed
-from models.problems import InputProblem, InputProblems
+from models.problems import InputProblem, InputProblems, noted
 from models.rules.activities import ACTIVITIES
 from models.rules.checking import checked_rule
 from models.rules.rule import FOUND, RuleDraft
@@ -48,12 +47,12 @@ def read_rule_form(form: Mapping[str, str], *, area_id: int | None, spot_id: int
         values["source_title"] = TOLD
     _needed(values, problems)
     for field, read in _readers(today).items():
-        _collect(problems, field, partial(_put, values, read, form.get(field, "")))
+        with noted(problems, field):
+            values |= read(form.get(field, ""))
     checked_on = values.get("checked_on")
     if isinstance(checked_on, date):
-        _collect(
-            problems, "check_again", partial(_put, values, partial(_again, checked_on), form.get("check_again", ""))
-        )
+        with noted(problems, "check_again"):
+            values["check_again"] = typed.read_again(form.get("check_again", ""), checked_on)
     if not problems:
         try:
             return checked_rule(RuleDraft(**values, area_id=area_id, spot_id=spot_id), today=today)  # type: ignore[arg-type]
@@ -151,21 +150,6 @@ def _checked_on(text: str, today: date) -> date:
     if day is None:
         raise InputProblem("checked_on", "say when it was checked: today, or a day like 17.10.")
     return day
-
-
-def _again(checked_on: date, text: str) -> dict[str, object]:
-    return {"check_again": typed.read_again(text, checked_on)}
-
-
-def _put(values: dict[str, object], read: Callable[[str], dict[str, object]], text: str) -> None:
-    values |= read(text)
-
-
-def _collect(problems: dict[str, str], field: str, step: Callable[[], None]) -> None:
-    try:
-        step()
-    except InputProblem as problem:
-        problems[field] = problem.message
 
 
 def _iso(day: date | None) -> str:
