@@ -7,13 +7,12 @@ import re
 import pytest
 from playwright.sync_api import Page, expect
 
-from tests.browser.test_spot import SMALL_TEXTS
-from tests.browser.test_what_if import LOW_TARGETS
+from tests.browser.looking import SENTENCES, low_targets, small_texts
 
 pytestmark = pytest.mark.browser
 
 DECK = "Last light on the deck"
-SMALL_TARGETS = LOW_TARGETS.replace(".crumb,", ".crumb, .about, .note, .name,")
+LOW_MAY_BE = f"{SENTENCES}, .about, .note, .name"
 """A name's link is as large as its line of the list; links of a sentence are as high as its line."""
 ADDRESSES = (
     "/deadlines",
@@ -107,5 +106,5 @@ def test_without_script_the_letter_is_marked_and_sent_all_the_same(browser, base
 def test_pages_keep_the_rules_of_access_and_fit_a_phone(page, assert_sound, address):
     page.goto(address)
     assert_sound(page)
-    assert page.evaluate(SMALL_TEXTS) == []
-    assert page.evaluate(SMALL_TARGETS) == []
+    assert small_texts(page) == []
+    assert low_targets(page, LOW_MAY_BE) == []

@@ -7,8 +7,7 @@ import re
 import pytest
 from playwright.sync_api import Page, expect
 
-from tests.browser.test_spot import SMALL_TEXTS, assert_not_reloaded, mark
-from tests.browser.test_what_if import LOW_TARGETS
+from tests.browser.looking import SENTENCES, assert_not_reloaded, low_targets, mark, small_texts
 
 pytestmark = pytest.mark.browser
 
@@ -77,6 +76,6 @@ def test_every_kit_page_is_sound_at_both_widths(page, width, watch, assert_acces
     for address in (*ADDRESSES, "looked into"):
         look(page) if address == "looked into" else page.goto(address)
         assert page.evaluate("document.documentElement.scrollWidth") <= width, address
-        assert page.evaluate(LOW_TARGETS) == [], address
-        assert page.evaluate(SMALL_TEXTS) == [], address
+        assert low_targets(page, SENTENCES) == [], address
+        assert small_texts(page) == [], address
         assert_accessible(page)

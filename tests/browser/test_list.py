@@ -7,6 +7,8 @@ import re
 import pytest
 from playwright.sync_api import Page, expect
 
+from tests.browser.looking import assert_not_reloaded, mark, press_map
+
 pytestmark = pytest.mark.browser
 
 NOON = "/?on=2026-06-21&at=12:00&sky=0"
@@ -19,21 +21,6 @@ def states(page: Page) -> list[str]:
 def settle(page: Page) -> None:
     """Wait until no spot is still being worked out."""
     expect(page.locator("[data-again]")).to_have_count(0, timeout=30_000)
-
-
-def press_map(page: Page, place: list[float]) -> None:
-    """Press where the map shows (latitude, longitude)."""
-    point = page.evaluate("place => window.map_main.latLngToContainerPoint(place)", place)
-    page.locator("#map_main").click(position={"x": point["x"], "y": point["y"]})
-
-
-def mark(page: Page) -> None:
-    """Leave a mark that a reload would wipe out."""
-    page.evaluate("window.stillHere = true")
-
-
-def assert_not_reloaded(page: Page) -> None:
-    assert page.evaluate("window.stillHere === true")
 
 
 def test_moving_the_time_changes_states_and_shadows_without_a_reload(page):

@@ -8,6 +8,7 @@ import pytest
 from playwright.sync_api import expect
 
 from models.planning import map_layers, spots, town_states
+from tests.browser.looking import assert_not_reloaded, mark
 
 pytestmark = pytest.mark.browser
 
@@ -28,12 +29,12 @@ def test_list_and_map_say_what_is_missing_and_fill_it_in(page, monkeypatch):
     expect(page.locator("[data-live=pending]")).to_have_text(WAITING)
     expect(page.get_by_role("link", name="Look again")).to_be_hidden()
     expect(page.locator("#map-say")).to_contain_text("Some spots are still being worked out.")
-    page.evaluate("window.stillHere = true")
+    mark(page)
     be_patient(monkeypatch, 60.0)
     expect(page.locator("[data-again]")).to_have_count(0, timeout=60_000)
     expect(page.locator(".spots .state", has_text="being worked out")).to_have_count(0)
     expect(page.locator("#map-say")).not_to_contain_text("worked out", timeout=60_000)
-    assert page.evaluate("window.stillHere === true")
+    assert_not_reloaded(page)
 
 
 def test_without_a_script_there_is_a_link_to_look_again(browser, base_url, monkeypatch):

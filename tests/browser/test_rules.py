@@ -7,13 +7,14 @@ import re
 import pytest
 from playwright.sync_api import Page, expect
 
-from tests.browser.test_list import press_map
+from tests.browser.looking import low_targets, press_map
 from tests.models.planning.rules.town import HOSTILE, area, square
 
 pytestmark = pytest.mark.browser
 
 PAGES = ("/rules", "/rules/areas/3", "/rules/areas/new", "/rules/areas/1/edit", "/rules/new?area=1", "/rules/1/edit",
          "/rules/import")  # fmt: skip
+LOW_MAY_BE = ".leaflet-control-attribution, .unseen, .facts, .crumb, .name, .choice, h2"
 CORNERS = ([52.5308, 5.2330], [52.5312, 5.2334], [52.5308, 5.2338], [52.5305, 5.2334])
 
 
@@ -25,13 +26,7 @@ def map_ready(page: Page) -> None:
 def test_pages_keep_the_rules_of_access_and_fit_a_phone(page, assert_sound, address):
     page.goto(address)
     assert_sound(page)
-    small = page.evaluate(
-        """() => [...document.querySelectorAll('main a, main button, main input, main select')]
-            .filter(e => !e.closest('.leaflet-control-attribution, .unseen, .facts, .crumb, .name, .choice, h2'))
-            .filter(e => e.getClientRects().length && e.getBoundingClientRect().height < 43.5)
-            .map(e => e.outerHTML.slice(0, 80))"""
-    )
-    assert small == []
+    assert low_targets(page, LOW_MAY_BE, "main :is(a, button, input, select)") == []
 
 
 def test_an_area_is_drawn_by_pressing_its_corners_and_gets_a_rule(page):

@@ -7,6 +7,8 @@ import re
 import pytest
 from playwright.sync_api import expect
 
+from tests.browser.looking import low_targets
+
 pytestmark = pytest.mark.browser
 
 AT = "spot=2&on=2026-10-17&at=17%3A20&sky=2"
@@ -18,13 +20,7 @@ PAGES = ("/setups", "/setups/new", "/setups/5", f"/setups/4?{AT}", "/setups/4/ed
 def test_pages_keep_the_rules_of_access_and_fit_a_phone(page, assert_sound, address):
     page.goto(address)
     assert_sound(page)
-    small = page.evaluate(
-        """() => [...document.querySelectorAll('main a, main button, main input, main select')]
-            .filter(e => !e.closest('.unseen, .crumb, .facts, p, h2'))
-            .filter(e => e.getClientRects().length && e.getBoundingClientRect().height < 43.5)
-            .map(e => e.outerHTML.slice(0, 80))"""
-    )
-    assert small == []
+    assert low_targets(page, ".unseen, .crumb, .facts, p, h2", "main :is(a, button, input, select)") == []
 
 
 def test_from_a_spot_to_a_setup_in_its_light_and_a_light_moved(page):

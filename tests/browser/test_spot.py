@@ -7,6 +7,8 @@ import re
 import pytest
 from playwright.sync_api import Page, expect
 
+from tests.browser.looking import assert_not_reloaded, low_targets, mark, press_map, small_texts
+
 pytestmark = pytest.mark.browser
 
 OPEN_GROUND = (52.5280, 5.2344)
@@ -16,27 +18,6 @@ ADDRESSES = (
     "/spots/2/times?want=shade&from=2026-10-19&to=2026-10-20",
     "/times?from=2026-10-19&to=2026-10-19&least=9",
 )
-LOW_TARGETS = """() => [...document.querySelectorAll('main :is(a, button, input, select, summary)')]
-    .filter(e => !e.matches('[type=checkbox]') && !e.closest('.crumb, .unseen') && e.getClientRects().length)
-    .filter(e => e.getBoundingClientRect().height < 43.5).map(e => e.outerHTML.slice(0, 80))"""
-SMALL_TEXTS = """() => [...document.querySelectorAll('main *:not(svg *)')]
-    .filter(e => [...e.childNodes].some(n => n.nodeType === 3 && n.data.trim()))
-    .filter(e => parseFloat(getComputedStyle(e).fontSize) < 16).map(e => e.outerHTML.slice(0, 80))"""
-
-
-def mark(page: Page) -> None:
-    """Leave a mark that a reload would wipe out."""
-    page.evaluate("window.stillHere = true")
-
-
-def assert_not_reloaded(page: Page) -> None:
-    assert page.evaluate("window.stillHere === true")
-
-
-def press(page: Page, place: tuple[float, float]) -> None:
-    """Press on the map at a latitude and longitude."""
-    point = page.evaluate("place => window.map_main.latLngToContainerPoint(place)", place)
-    page.locator("#map_main").click(position={"x": point["x"], "y": point["y"]})
 
 
 def in_hand(page: Page) -> float:
@@ -60,7 +41,7 @@ def test_the_main_job_end_to_end(page):
     page.get_by_label("Time").press("Enter")
     expect(page).to_have_url(re.compile("at=10%3A00"))
     page.wait_for_load_state("networkidle")
-    press(page, OPEN_GROUND)
+    press_map(page, OPEN_GROUND)
     page.wait_for_timeout(800)  # the map slides until the offer is whole in sight
     page.get_by_role("link", name="Add a spot here").click()
     page.wait_for_url("**/spots/new**")
@@ -215,8 +196,8 @@ def test_pages_keep_the_rules_of_access_and_fit_a_phone(page, assert_sound, addr
     page.goto(address)
     page.evaluate("document.querySelectorAll('details').forEach(fold => fold.open = true)")
     assert_sound(page)
-    assert page.evaluate(LOW_TARGETS) == []
-    assert page.evaluate(SMALL_TEXTS) == []
+    assert low_targets(page, "[type=checkbox], .crumb, .unseen") == []
+    assert small_texts(page) == []
 
 
 def test_the_sentence_works_without_script(browser, base_url, watch):

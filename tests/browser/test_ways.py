@@ -5,6 +5,8 @@ from __future__ import annotations
 import pytest
 from playwright.sync_api import expect
 
+from tests.browser.looking import low_targets, small_texts
+
 pytestmark = pytest.mark.browser
 
 PAGES = ("/?on=2026-10-17&at=16:40", "/spots/new?place=52.5304,5.2316", "/spots/1/edit", "/settings")
@@ -38,19 +40,9 @@ def test_a_refused_form_leads_to_the_field(page, watch, assert_accessible):
 def test_touch_targets_and_text_are_large_enough(page):
     page.set_viewport_size({"width": 375, "height": 740})
     page.goto(PAGES[0])
-    small = page.evaluate(
-        """() => [...document.querySelectorAll('a, button, input, select, summary')]
-            .filter(e => !e.closest('.leaflet-control-attribution, .skip, .unseen, .name'))
-            .filter(e => e.getClientRects().length && e.getBoundingClientRect().height < 43.5)
-            .map(e => e.outerHTML.slice(0, 80))"""
-    )
-    assert small == []
-    tiny = page.evaluate(
-        """() => [...document.querySelectorAll('main *, header *, .bar *')]
-            .filter(e => e.childNodes.length && [...e.childNodes].some(n => n.nodeType === 3 && n.data.trim()))
-            .filter(e => parseFloat(getComputedStyle(e).fontSize) < 16).map(e => e.outerHTML.slice(0, 80))"""
-    )
-    assert tiny == []
+    low_may_be = ".leaflet-control-attribution, .skip, .unseen, .name"
+    assert low_targets(page, low_may_be, "a, button, input, select, summary") == []
+    assert small_texts(page, "main *, header *, .bar *") == []
 
 
 def test_the_list_works_without_script(browser, base_url, watch):

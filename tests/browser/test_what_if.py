@@ -7,7 +7,7 @@ import re
 import pytest
 from playwright.sync_api import Page, expect
 
-from tests.browser.test_spot import SMALL_TEXTS, assert_not_reloaded, mark
+from tests.browser.looking import SENTENCES, assert_not_reloaded, low_targets, mark, small_texts
 
 pytestmark = pytest.mark.browser
 
@@ -20,11 +20,6 @@ ADDRESSES = (
     "/workshops/1/edit",
     "/workshops/new?spot=7&on=2026-11-14&at=17:00",
 )
-LOW_TARGETS = """() => [...document.querySelectorAll('main :is(a, button, input, select, summary)')]
-    .filter(e => !e.matches('[type=checkbox]') && !e.closest('.crumb, .unseen, p:not([class]), dd, .areas-here'))
-    .filter(e => e.getClientRects().length && e.getBoundingClientRect().height < 43.5)
-    .map(e => e.outerHTML.slice(0, 80))"""
-"""Links within a sentence are as high as its line."""
 
 
 def glance(page: Page, thing: str):
@@ -136,5 +131,5 @@ def test_pages_keep_the_rules_of_access_and_fit_a_phone(page, watch, assert_soun
     page.goto(address)
     page.evaluate("document.querySelectorAll('details').forEach(fold => fold.open = true)")
     assert_sound(page)
-    assert page.evaluate(LOW_TARGETS) == []
-    assert page.evaluate(SMALL_TEXTS) == []
+    assert low_targets(page, SENTENCES) == []
+    assert small_texts(page) == []
