@@ -13,7 +13,7 @@ from typing import Any
 
 from shapely import MultiPolygon, Polygon, union_all
 
-from models.exchange.features import Feature, Source, of_kind, read_each, ring, short
+from models.exchange.features import Feature, Source, of_kind, polygon, read_each, short
 from models.exchange.geojson import Rings, rings_of
 from models.exchange.geojson_out import closed_ring
 from models.rules.areas import KINDS, Area, AreaDraft, Ring, Shape
@@ -95,9 +95,7 @@ def _polygons(feature: Feature) -> list[Rings]:
 
 
 def _rings(feature: Feature, value: Any) -> Rings:
-    if not isinstance(value, list) or not value:
-        feature.refuse("a polygon needs at least one ring of positions")
-    return tuple(ring(feature, each, 360.0) for each in value)
+    return polygon(feature, value, widest_deg=360.0)
 
 
 def _closed(rings: Rings) -> tuple[Ring, ...]:

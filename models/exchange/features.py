@@ -107,6 +107,13 @@ def ring(feature: Feature, value: Any, widest_deg: float = WIDEST_DEG) -> tuple[
     return _compact(feature, points[:-1], widest_deg)
 
 
+def polygon(feature: Feature, value: Any, widest_deg: float = WIDEST_DEG) -> tuple[tuple[LonLat, ...], ...]:
+    """Its rings as `ring` gives them, the outline first."""
+    if not isinstance(value, list) or not value:
+        feature.refuse("a polygon needs at least one ring of positions")
+    return tuple(ring(feature, each, widest_deg) for each in value)
+
+
 def of_kind(feature: Feature, single: str, read: Callable[[Feature, Any], T]) -> list[T]:
     """The parts of a geometry of one kind or its Multi form, each read."""
     if feature.kind == single:

@@ -11,13 +11,13 @@ Everything wrong with a file is raised at once, as FileProblems naming the featu
 from __future__ import annotations
 
 from dataclasses import dataclass, replace
-from typing import Any, get_args
+from typing import get_args
 
 from shapely import Polygon, make_valid
 from shapely.geometry.base import BaseGeometry
 
 from models.exchange import tags
-from models.exchange.features import Feature, Source, line, of_kind, position, read_each, ring, short
+from models.exchange.features import Feature, Source, line, of_kind, polygon, position, read_each, short
 from models.exchange.heights import USUAL_RULE, HeightRule, Reading, Settled, metres, reading, settle
 from models.street.scene import HeightSource
 from models.street.town import BuildingDraft, FootwayDraft, LampDraft, LonLat, TreeDraft
@@ -77,19 +77,13 @@ class _Footprint:
 
 
 def _footprint(feature: Feature, rule: HeightRule) -> _Footprint:
-    parts, untangled = _parts(feature, of_kind(feature, "Polygon", _rings))
+    parts, untangled = _parts(feature, of_kind(feature, "Polygon", polygon))
     name = feature.properties.get("name")
     return _Footprint(feature.label, name if isinstance(name, str) else "", parts, _height(feature, rule), untangled)
 
 
 def _building(footprint: _Footprint, rings: Rings, height: Settled) -> BuildingDraft:
     return BuildingDraft(rings, height.top_m, height.bottom_m, height.source, height.doubt_m, footprint.name)
-
-
-def _rings(feature: Feature, value: Any) -> Rings:
-    if not isinstance(value, list) or not value:
-        feature.refuse("a polygon needs at least one ring of positions")
-    return tuple(ring(feature, each) for each in value)
 
 
 def _parts(feature: Feature, polygons: list[Rings]) -> tuple[tuple[Rings, ...], bool]:
