@@ -13,7 +13,7 @@ from models.planning.gear.form import form_of, form_of_none, read_piece, underst
 from models.problems import InputProblem, InputProblems
 from models.store.kit import KitClash, KitEntry
 from webapp.answering import store
-from webapp.forms import differing, version
+from webapp.forms import differing, offer_undo, version
 from webapp.kit import pages
 
 
@@ -72,7 +72,7 @@ def retire(kind_name: str, item_id: str) -> Response:
     except KitClash as clash:
         return _form(kind, form_of(kind, clash.current.item), clash.current, other={}, status=409)
     undo = url_for("kit.bring_back", kind_name=kind.name, item_id=item_id)
-    flash({"words": f"{retired.item.name} is retired.", "action": undo}, "undo")
+    offer_undo(f"{retired.item.name} is retired.", undo)
     return redirect(url_for("kit.listing", _anchor=kind.name), 303)
 
 

@@ -8,7 +8,7 @@ from flask import Response, flash, redirect, request, url_for
 
 from models.planning.gear import measuring as planning
 from webapp.answering import answer, now, store
-from webapp.forms import today, version
+from webapp.forms import offer_undo, today, version
 from webapp.kit import pages
 from webapp.spots.wording import forgiving
 
@@ -25,7 +25,7 @@ def keep(item_id: str) -> Response:
     """The reading of this address."""
     kept = planning.keep_reading(store(), item_id, request.args, today())
     undo = url_for("kit.delete_reading", reading_id=kept.id, version=kept.version)
-    flash({"words": f"Kept: guide number {kept.guide_number_m:.1f} m.", "action": undo}, "undo")
+    offer_undo(f"Kept: guide number {kept.guide_number_m:.1f} m.", undo)
     return redirect(url_for("kit.readings", item_id=item_id), 303)
 
 
@@ -34,7 +34,7 @@ def delete_reading(reading_id: int) -> Response:
     made_from = request.args.get("version", type=int)
     gone = planning.delete_reading(store(), reading_id, version() if made_from is None else made_from, now=now())
     undo = url_for("kit.restore_reading", reading_id=reading_id)
-    flash({"words": f"The reading of {gone.on.day} {gone.on:%B %Y} is deleted.", "action": undo}, "undo")
+    offer_undo(f"The reading of {gone.on.day} {gone.on:%B %Y} is deleted.", undo)
     return redirect(url_for("kit.readings", item_id=gone.flash_id), 303)
 
 

@@ -19,6 +19,7 @@ from models.rules.answers import Answer
 from models.store.spots import Spot
 from webapp.address import here, read_bar, settled
 from webapp.answering import answer, now, store
+from webapp.forms import offer_undo
 from webapp.rules import pages
 from webapp.spots.wording import forgiving
 
@@ -45,7 +46,7 @@ def told(spot_id: int) -> Response:
     activity, said = request.form.get("activity", ""), request.form.get("said", "")
     rule = keep_told(store(), spot_id, activity, said, footprint, today=to_local(now(), spot.zone).date())
     undo = url_for("rules.untell", spot_id=spot_id, rule_id=rule.id)
-    flash({"words": told_words(rule), "action": _same_words(undo)}, "undo")
+    offer_undo(told_words(rule), _same_words(undo))
     return _back(spot_id)
 
 

@@ -14,7 +14,7 @@ from models.store.street import KeptCount
 from models.store.versions import Clash
 from webapp.address import address
 from webapp.answering import now, store
-from webapp.forms import differing, version
+from webapp.forms import differing, offer_undo, version
 from webapp.street import pages
 from webapp.street.fields import COUNT_FIELDS
 
@@ -44,7 +44,7 @@ def change(spot_id: int, count_id: int) -> Response:
 def delete(spot_id: int, count_id: int) -> Response:
     delete_count(store(), spot_id, count_id, version(), now=now())
     undo = url_for("street.restore", spot_id=spot_id, count_id=count_id)
-    flash({"words": "The count is deleted.", "action": undo}, "undo")
+    offer_undo("The count is deleted.", undo)
     return redirect(address("street.counts", spot_id=spot_id), 303)
 
 
