@@ -17,6 +17,7 @@ from models.store.engine import Store
 from models.store.rules.areas import shelf as areas_shelf
 from models.store.rules.rules import shelf as rules_shelf
 from models.store.versions import Missing
+from models.street import town
 from models.street.town import Box
 
 PAGE_SIZE = 50
@@ -202,9 +203,8 @@ def place_of(store: Store, *, area_id: int | None, spot_id: int | None) -> tuple
 
 def box_of(areas: Iterable[Area]) -> tuple[float, float, float, float]:
     """South, west, north, east of all of them, degrees."""
-    points = [point for area in areas for rings in area.shape for point in rings[0]]
-    longitudes, latitudes = zip(*points, strict=True)
-    return min(latitudes), min(longitudes), max(latitudes), max(longitudes)
+    box = town.box_of(point for area in areas for rings in area.shape for point in rings[0])
+    return box.south, box.west, box.north, box.east
 
 
 def around(store: Store) -> tuple[float, float, float, float] | None:
@@ -217,8 +217,8 @@ def around(store: Store) -> tuple[float, float, float, float] | None:
         places = [(spot.longitude_deg, spot.latitude_deg) for spot in spots.list_spots(s)]
     if not places:
         return box_of(areas) if areas else None
-    town = town_box(places, [Box(*box_of([area])) for area in areas])
-    return town.south, town.west, town.north, town.east
+    box = town_box(places, [Box(*box_of([area])) for area in areas])
+    return box.south, box.west, box.north, box.east
 
 
 def _area_row(area: Area, rules: Sequence[Rule], today: date) -> AreaRow:

@@ -7,6 +7,7 @@ from datetime import date
 
 from models.clock import day_words
 from models.planning.rules import rule_typed as typed
+from models.planning.rules.fields import day_text
 from models.problems import InputProblem, InputProblems, noted
 from models.rules.activities import ACTIVITIES
 from models.rules.checking import checked_rule
@@ -73,12 +74,12 @@ def rule_form_of(rule: RuleDraft) -> dict[str, str]:
         "over": "" if rule.over is None else str(rule.over),
         "hours": typed.hours_text((rule.from_time, rule.to_time)),
         "days": typed.days_text(rule.weekdays),
-        "first_day": _iso(rule.first_day),
-        "last_day": _iso(rule.last_day),
+        "first_day": day_text(rule.first_day),
+        "last_day": day_text(rule.last_day),
         "lead": typed.lead_text(rule.lead_days, rule.lead_working),
         "spoken": YES if rule.spoken else "",
-        "checked_on": _iso(rule.checked_on),
-        "check_again": _iso(rule.check_again),
+        "checked_on": day_text(rule.checked_on),
+        "check_again": day_text(rule.check_again),
     }
 
 
@@ -150,7 +151,3 @@ def _checked_on(text: str, today: date) -> date:
     if day is None:
         raise InputProblem("checked_on", "say when it was checked: today, or a day like 17.10.")
     return day
-
-
-def _iso(day: date | None) -> str:
-    return day.isoformat() if day else ""
