@@ -69,7 +69,7 @@ def form_answer(
         "other": other or {},
         "clash": other is not None,
         "deleted": deleted,
-        "version": made_from or (kept.version if kept else None),
+        "version": made_from if made_from is not None or kept is None else kept.version,
     }
     status = 422 if problems else 409 if other is not None else 200
     return make_response(render_template(template, **values, **shown), status)

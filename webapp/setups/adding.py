@@ -3,14 +3,17 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
+from typing import Any
 
-from flask import Response, flash, make_response, redirect, render_template, request
+from flask import Response, flash, redirect, request
 
 from models.planning.setups.form import new_setup_form, read_setup_form, understood
 from models.planning.setups.keeping import add_setup, copy_setup
 from models.planning.setups.kit import whole_kit
 from models.problems import InputProblems
+from models.store.setups import KeptSetup
 from webapp.answering import store
+from webapp.forms import form_answer
 from webapp.setups import pages
 from webapp.setups.addresses import with_words
 from webapp.setups.fields import groups_of_fields
@@ -26,7 +29,7 @@ def add() -> Response:
     try:
         setup = add_setup(store(), read_setup_form(request.form, whole_kit(store())))
     except InputProblems as problems:
-        return form_page("setup_new.html", request.form, problems.by_field)
+        return form_page("setup_new.html", request.form, problems=problems.by_field)
     flash(f"{setup.title} is kept.", "done")
     return redirect(with_words("setups.setup", setup_id=setup.id), 303)
 
@@ -38,19 +41,6 @@ def copy(setup_id: int) -> Response:
     return redirect(with_words("setups.edit", setup_id=setup.id), 303)
 
 
-def form_page(
-    template: str,
-    form: Mapping[str, str],
-    problems: Mapping[str, str] | None = None,
-    *,
-    status: int | None = None,
-    **values: object,
-) -> Response:
-    """The form as a page; with problems it answers 422."""
-    shown = {
-        "form": form,
-        "problems": problems or {},
-        "understood": understood(form),
-        "groups": groups_of_fields(whole_kit(store()).owned),
-    }
-    return make_response(render_template(template, **shown, **values), status or (422 if problems else 200))
+def form_page(template: str, form: Mapping[str, str], kept: KeptSetup | None = None, **said: Any) -> Response:
+    shown = {"setup": kept, "understood": understood(form), "groups": groups_of_fields(whole_kit(store()).owned)}
+    return form_answer(template, form, kept, **said, **shown)

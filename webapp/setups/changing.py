@@ -37,7 +37,7 @@ from webapp.setups.clashing import back_on_clash
 @pages.get("/setups/<int:setup_id>/edit")
 def edit(setup_id: int) -> Response:
     setup = get_setup(store(), setup_id)
-    return form_page("setup_edit.html", setup_form_of(setup), setup=setup, version=setup.version, other={})
+    return form_page("setup_edit.html", setup_form_of(setup), setup)
 
 
 @pages.post("/setups/<int:setup_id>")
@@ -47,10 +47,12 @@ def change(setup_id: int) -> Response:
         setup = change_setup(store(), setup_id, made_from, read_setup_form(request.form, whole_kit(store())))
     except InputProblems as problems:
         kept = get_setup(store(), setup_id)
-        values = {"setup": kept, "version": made_from, "other": {}}
-        return form_page("setup_edit.html", request.form, problems.by_field, **values)
+        said = {"problems": problems.by_field, "made_from": made_from}
+        return form_page("setup_edit.html", request.form, kept, **said)
     except Clash as clash:
-        return _clash(clash)
+        now_kept = setup_form_of(clash.current)
+        said = {"other": differing(now_kept, now_kept), "deleted": clash.deleted}
+        return form_page("setup_edit.html", request.form, clash.current, **said)
     flash(f"{setup.title} is kept as you changed it.", "done")
     return redirect(with_words("setups.setup", setup_id=setup_id), 303)
 
@@ -137,10 +139,3 @@ def _moment(spot: Spot) -> Moment:
     """That of the address. Raises InputProblem."""
     on, at, sky, fold = (request.args.get(name) for name in ("on", "at", "sky", "fold"))
     return read_moment(on, at, sky, spot.zone, now(), fold)
-
-
-def _clash(clash: Clash) -> Response:
-    kept = setup_form_of(clash.current)
-    other = differing(kept, kept)
-    values = {"setup": clash.current, "version": clash.current.version, "deleted": clash.deleted, "other": other}
-    return form_page("setup_edit.html", request.form, status=409, **values)

@@ -174,6 +174,9 @@ def test_a_clash_shows_both_and_loses_nothing(client, setup_id):
     assert answer.status_code == 409
     assert 'value="Mine"' in answer.text
     assert "kept now: Theirs" in answer.text
+    same = client.send(f"/setups/{setup_id}", mine | {"title": "Theirs"})
+    assert same.status_code == 409
+    assert "Somebody changed this setup while you were typing." in same.text
 
 
 @pytest.mark.parametrize("press", ["lights/1/moves", "lights/1/place", "powers", "tries", "deletion"])
