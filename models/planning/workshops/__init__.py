@@ -1,0 +1,1 @@
+"""Planning a workshop: its people, stations, rota and running order; one function a user action."""
