@@ -6,11 +6,19 @@ at each happening.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import datetime
-from typing import Literal
+from typing import Literal, get_args
+
+from models.problems import InputProblem
+from models.street.spot import trimmed
+from models.workshop.checks import number_of, whole
 
 Kind = Literal["not come", "came late", "left", "model left", "station lost", "station back", "spot lost", "round done"]
+KINDS: tuple[Kind, ...] = get_args(Kind)
+OF_PERSON: tuple[Kind, ...] = ("not come", "came late", "left", "model left")
+OF_STATION: tuple[Kind, ...] = ("station lost", "station back")
+MOST_ROUNDS = 1000
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -34,3 +42,26 @@ class HappeningDraft:
 class Happening(HappeningDraft):
     id: int
     version: int
+
+
+def checked_happening(draft: HappeningDraft) -> HappeningDraft:
+    """The draft with its note trimmed. Raises InputProblem naming the field."""
+    number_of("workshop_id", draft.workshop_id)
+    if draft.kind not in KINDS:
+        raise InputProblem("kind", f"{str(draft.kind)[:40]!r} is not known; choose {', '.join(KINDS)}")
+    if not isinstance(draft.at, datetime) or draft.at.utcoffset() is None:
+        raise InputProblem("at", f"{str(draft.at)[:40]!r} is not an instant with its zone")
+    if draft.kind == "spot lost":
+        if draft.about is not None:
+            raise InputProblem("about", "losing the spot is about nobody")
+    elif draft.about is None:
+        raise InputProblem("about", f"say {_asked_of(draft.kind)}")
+    else:
+        number_of("about", draft.about)
+    whole("round", draft.round, 1, MOST_ROUNDS)
+    whole("turn", draft.turn, 1, MOST_ROUNDS)
+    return replace(draft, note=trimmed("note", draft.note))
+
+
+def _asked_of(kind: Kind) -> str:
+    return "who" if kind in OF_PERSON else "which station" if kind in OF_STATION else "which round"
