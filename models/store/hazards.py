@@ -43,9 +43,16 @@ class TypedHour:
         values = {field.name: getattr(self, field.name) for field in fields(self)}
         return None if all(value is None for value in values.values()) else WeatherHour(starts=starts, **values)
 
+    @classmethod
+    def of(cls, hour: WeatherHour | None) -> TypedHour:
+        """The figures of an hour."""
+        return cls(**{field.name: getattr(hour, field.name, None) for field in fields(cls)})
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class SheetDraft:
+    """filled: the weather kept for the spot that its lines were filled in from, where none was typed in the sheet."""
+
     workshop_id: int
     lines: tuple[HazardLine, ...]
     emergency_number: str = ""
@@ -53,6 +60,7 @@ class SheetDraft:
     ambulance_address: str = ""
     looked: Looked = Looked()
     hour: TypedHour = TypedHour()
+    filled: TypedHour | None = None
 
     @property
     def sheet(self) -> HazardSheet:
@@ -79,6 +87,7 @@ sheets = sa.Table(
     sa.Column("ambulance_address", sa.Text, nullable=False),
     sa.Column("looked", AsJson(Looked), nullable=False),
     sa.Column("hour", AsJson(TypedHour), nullable=False),
+    sa.Column("filled", AsJson(TypedHour)),
     sa.Column("deleted_at", UtcDateTime),
     sa.Index(None, "workshop_id"),
     sqlite_autoincrement=True,

@@ -1,6 +1,6 @@
 """All tables in one place, for migrations: importing a feature adds its tables."""
 
-from models.store import account, caches, hazards, kit, readings, settings, setups, spots, street
+from models.store import account, caches, hazards, kit, readings, settings, setups, spots, street, weather
 from models.store.rules import tables as rules
 from models.store.town import tables as town
 from models.store.types import metadata
@@ -18,4 +18,5 @@ __all__ = [
     "spots",
     "street",
     "town",
+    "weather",
 ]
