@@ -151,12 +151,13 @@ def crowding_words(before: Crowding, beside: Crowding) -> Said:
 def walk_words(walks: Sequence[Walk]) -> Said:
     """'6 minutes on foot: 380 m along footways, at 1.07 m/s.', or both answers where they disagree."""
     first, *others = walks
+    noted = _notes(next((walk for walk in walks if walk.how == "footways"), first))
     pace = f", at {first.pace_m_s:.2f} m/s"
     start = said("", minutes_words(first.time_s), f" on foot: {_walk(first)}")
     if not others:
-        return start + said(f"{pace}{_notes(first)}.")
+        return start + said(f"{pace}{noted}.")
     other = f"; {minutes_words(others[0].time_s)}: {_walk(others[0])}"
-    return start + said(f"{other}{pace}. They differ by more than a third: walk it once{_notes(first)}.")
+    return start + said(f"{other}{pace}{noted}. They differ by more than a third: walk it once.")
 
 
 def minutes_words(time_s: float) -> str:

@@ -93,6 +93,14 @@ def footways_in(s: Session, box: Box, limit: int = MOST_ROWS) -> tuple[FootwayRo
     return tuple(FootwayRow(**row._mapping) for row in s.execute(query))
 
 
+def footway_sources(s: Session, box: Box) -> tuple[str, ...]:
+    """The attributions of the imports whose footways meet the box, '' for one that names none."""
+    query = sa.select(imports.c.attribution).where(
+        sa.exists().where(footways.c.import_id == imports.c.id, *overlaps(footways, box))
+    )
+    return tuple(s.scalars(query.order_by(imports.c.id)))
+
+
 def trees_near(s: Session, latitude_deg: float, longitude_deg: float, radius_m: float = REACH_M) -> tuple[Tree, ...]:
     """Trees whose trunk stands within radius_m, nearest first, in metres from the point."""
     near = _near(s, trees, ("height_m", "crown_radius_m", "assumed"), latitude_deg, longitude_deg, radius_m)

@@ -10,21 +10,9 @@ from hypothesis import strategies as st
 
 from models.problems import InputProblem
 from models.street.footways import REACH_M, Way, shortest_way
-from models.street.plane import LocalPlane
 from models.street.town import FootwayDraft
 from models.street.walking import DETOUR, GROUP_PACE_M_S, Walk, shown, straight_walk
-
-PLANE = LocalPlane(52.53, 5.23)
-
-
-def at(east_m: float, north_m: float) -> tuple[float, float]:
-    """(latitude_deg, longitude_deg)"""
-    latitude, longitude = PLANE.to_degrees(east_m, north_m)
-    return float(latitude), float(longitude)
-
-
-def path(*points: tuple[float, float], kind: str = "footway") -> FootwayDraft:
-    return FootwayDraft(tuple(at(*point)[::-1] for point in points), kind=kind)
+from tests.models.street.ways import at, path
 
 
 def way(footways: list[FootwayDraft], start: tuple[float, float], goal: tuple[float, float], **how: bool) -> Way | None:

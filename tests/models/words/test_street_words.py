@@ -123,7 +123,7 @@ def test_walks():
     )
     assert walk_words(shown(straight_walk(300), Walk("footways", 800, crossings=2))).text == (
         "13 minutes on foot: 800 m along footways; 7 minutes: 390 m by the straight distance with a detour, at 1.07 "
-        "m/s. They differ by more than a third: walk it once; 2 roads to cross."
+        "m/s; 2 roads to cross. They differ by more than a third: walk it once."
     )
     assert [minutes_words(s) for s in (0, 60, 61, 600)] == ["1 minute", "1 minute", "2 minutes", "10 minutes"]
 
