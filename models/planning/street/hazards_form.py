@@ -52,7 +52,7 @@ def read_sheet_form(form: Mapping[str, str], workshop_id: int) -> SheetDraft:
         lines=tuple(line for _, line in lines),
         looked=Looked(**looked),  # type: ignore[arg-type]
         hour=TypedHour(**hour),  # type: ignore[arg-type]
-        **{name: form.get(name, "") for name in EMERGENCY},
+        **{name: form.get(name, "") for name in EMERGENCY},  # type: ignore[arg-type]
     )
     try:
         return checked_draft(draft)

@@ -36,8 +36,9 @@ def upgrade() -> None:
     with op.batch_alter_table("weather_hours", schema=None) as batch_op:
         batch_op.create_index(batch_op.f("ix_weather_hours_spot_id_starts"), ["spot_id", "starts"], unique=False)
 
-    again = {"recreate": "always", "table_kwargs": {"sqlite_autoincrement": True}}
-    with op.batch_alter_table("hazard_sheets", **again) as batch_op:
+    with op.batch_alter_table(
+        "hazard_sheets", recreate="always", table_kwargs={"sqlite_autoincrement": True}
+    ) as batch_op:
         batch_op.add_column(sa.Column("filled", sa.JSON(), nullable=True), insert_after="hour")
 
     # ### end Alembic commands ###
