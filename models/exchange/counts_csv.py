@@ -12,6 +12,7 @@ from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
 from datetime import datetime
 
+from models.exchange.delimited import FORMULA, decoded, parting_mark
 from models.exchange.features import short
 from models.problems import InputProblem
 from models.street.footfall import Count, checked_count
@@ -19,8 +20,6 @@ from models.street.footfall import Count, checked_count
 COLUMNS = ("spot", "starts", "minutes", "number", "of", "whence", "note")
 NEEDED = ("starts", "minutes", "number")
 MOST_ROWS = 5000
-FORMULA = ("=", "+", "-", "@", "\t", "\r")
-"""A spreadsheet would take a text that begins so for a formula; it is written with an apostrophe before it."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -42,14 +41,8 @@ class CountFile:
 
 def read_counts(data: bytes) -> CountFile:
     """Every line that can be read, and every one that cannot. Raises InputProblem('file') for no such file at all."""
-    try:
-        text = data.decode("utf-8-sig")
-    except UnicodeDecodeError:
-        raise InputProblem("file", "is not text in UTF-8") from None
-    if "\x00" in text:
-        raise InputProblem("file", "is not a text file")
-    first = text.lstrip().partition("\n")[0]
-    reader = csv.reader(io.StringIO(text, newline=""), delimiter=";" if first.count(";") > first.count(",") else ",")
+    text = decoded(data)
+    reader = csv.reader(io.StringIO(text, newline=""), delimiter=parting_mark(text))
     rows: list[CountRow] = []
     refused: list[tuple[str, str]] = []
     for line, cells in _lines(reader):

@@ -10,12 +10,12 @@ import io
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 
+from models.exchange.delimited import FORMULA, decoded, parting_mark
 from models.problems import InputProblem
 
 LARGEST_BYTES = 500_000
 MOST_ROWS = 500
 LONGEST_CELL = 5_000
-FORMULA = ("=", "+", "-", "@", "\t", "\r")
 
 
 @dataclass(frozen=True, slots=True)
@@ -47,7 +47,7 @@ def read_csv(data: bytes, known: Sequence[str], needed: Sequence[str]) -> CsvTab
     """Raises InputProblem for a file that is no such table, saying what is wrong with it as a whole."""
     if len(data) > LARGEST_BYTES:
         raise InputProblem("file", f"is {len(data) / 1e6:.1f} MB; at most {LARGEST_BYTES / 1e6:.1f} MB.")
-    text = _text(data)
+    text = decoded(data)
     try:
         lines = list(_lines(text))
     except csv.Error as problem:
@@ -63,20 +63,9 @@ def read_csv(data: bytes, known: Sequence[str], needed: Sequence[str]) -> CsvTab
     return CsvTable(columns, tuple(name for name in head if name and name not in known), rows)
 
 
-def _text(data: bytes) -> str:
-    try:
-        text = data.decode("utf-8-sig")
-    except UnicodeDecodeError as problem:
-        raise InputProblem("file", f"is not UTF-8 text (byte {problem.start + 1}): save it as CSV UTF-8.") from None
-    if "\x00" in text:
-        raise InputProblem("file", "holds bytes that are no text: save it as CSV UTF-8.")
-    return text
-
-
 def _lines(text: str) -> Iterable[tuple[int, list[str]]]:
     """(line, cells) of rows that hold anything; semicolons part cells where the first line has more of them."""
-    first = text.lstrip().partition("\n")[0]
-    reader = csv.reader(io.StringIO(text), delimiter=";" if first.count(";") > first.count(",") else ",", strict=True)
+    reader = csv.reader(io.StringIO(text), delimiter=parting_mark(text), strict=True)
     before = 0
     for cells in reader:
         if any(cell.strip() for cell in cells):
