@@ -38,7 +38,35 @@ def _opened(store_or_url: Store | str) -> Store:
 
 
 def _register_pages(app: Flask) -> None:
-    from webapp import deadlines, enquiries, house, kit, maps, papers, rules, settings, setups, spots, street, workshops
+    from webapp import (
+        account,
+        deadlines,
+        enquiries,
+        house,
+        kit,
+        maps,
+        papers,
+        rules,
+        settings,
+        setups,
+        spots,
+        street,
+        workshops,
+    )
 
-    for part in (spots, maps, rules, workshops, enquiries, papers, deadlines, kit, street, setups, settings, house):
+    for part in (
+        spots,
+        maps,
+        rules,
+        workshops,
+        enquiries,
+        papers,
+        deadlines,
+        kit,
+        street,
+        setups,
+        settings,
+        account,
+        house,
+    ):
         app.register_blueprint(part.pages)

@@ -6,7 +6,7 @@ import re
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 from datetime import datetime, timedelta
-from urllib.parse import urlencode
+from urllib.parse import urlencode, urlsplit
 
 from flask import Flask, Response, redirect, request, url_for
 
@@ -15,8 +15,9 @@ from models.planning.answers import Moment
 from models.planning.moments import SKIES, read_moment, sky_words
 from models.planning.rules.what_if import FOOTPRINT
 from models.planning.sentence import PARAMETERS
+from models.planning.street.sky import under_weather
 from models.problems import InputProblem
-from webapp.answering import now, wants_json
+from webapp.answering import now, store, wants_json
 
 MOMENT = ("on", "at", "fold", "sky")
 CARRIED = (*MOMENT, *PARAMETERS, *FOOTPRINT)
@@ -46,16 +47,21 @@ class Bar:
         return tuple(sorted((*SKIES, *extra)))
 
 
-def read_bar(zone: str) -> Bar:
+def read_bar(zone: str, spot_id: int | None = None) -> Bar:
     """The bar from the request's address; a bad field keeps what was typed and shows the present moment instead."""
-    asked = request.args
     try:
-        moment = read_moment(asked.get("on"), asked.get("at"), asked.get("sky"), zone, now(), asked.get("fold"))
+        moment = asked_moment(zone, spot_id)
     except InputProblem as problem:
         if wants_json():
             raise
-        return _with_problem(problem, zone)
-    return _bar(moment, asked.get("sky", ""))
+        return _with_problem(problem, zone, spot_id)
+    return _bar(moment, request.args.get("sky", ""))
+
+
+def asked_moment(zone: str, spot_id: int | None = None) -> Moment:
+    """The moment of the address; where it names no sky, under the weather of the spot. Raises InputProblem."""
+    on, at, sky, fold = (request.args.get(name) for name in ("on", "at", "sky", "fold"))
+    return under_weather(store(), read_moment(on, at, sky, zone, now(), fold), spot_id, now())
 
 
 def settled(bar: Bar) -> Response | None:
@@ -96,6 +102,17 @@ def here(**changes: object) -> str:
     return f"{request.path}?{urlencode(said)}" if said else request.path
 
 
+def own_path(text: str) -> str | None:
+    """The path if it stays on this site: one slash in front, no host, nothing that a browser would drop or turn."""
+    try:
+        parts = urlsplit(text)
+    except ValueError:  # half an IPv6 address
+        return None
+    plain = text.isprintable() and "\\" not in text
+    stays = not parts.scheme and not parts.netloc and text.startswith("/") and not text.startswith("//")
+    return text if plain and stays else None
+
+
 def kept_fields(*own: str) -> list[tuple[str, str]]:
     """What a form must carry as hidden fields besides its own."""
     return [(name, value) for name, value in request.args.items() if name not in (*own, "fold", "step", "page")]
@@ -113,9 +130,9 @@ def _bar(moment: Moment, sky: str) -> Bar:
     return Bar(moment, f"{local:%a} {local.day} {local:%b %Y}", f"{local:%H:%M}", sky)
 
 
-def _with_problem(problem: InputProblem, zone: str) -> Bar:
+def _with_problem(problem: InputProblem, zone: str, spot_id: int | None) -> Bar:
     asked = request.args
-    moment = read_moment(None, None, None, zone, now())
+    moment = under_weather(store(), read_moment(None, None, None, zone, now()), spot_id, now())
     shown = _bar(moment, "")
     typed_day, typed_clock = asked.get("on") or shown.day, asked.get("at") or shown.clock
     problems = {problem.field: problem.message}

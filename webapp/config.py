@@ -11,6 +11,7 @@ from typing import Any
 from platformdirs import user_data_path
 
 from models.exchange.papers_file import LARGEST_BYTES
+from models.planning.account.passphrase import METHOD
 
 LOOPBACK_NAMES = ("127.0.0.1", "localhost", "[::1]")
 FORM_BYTES = 2_000_000
@@ -20,7 +21,10 @@ DATABASE_VARIABLE = "KERBSTAND_DATABASE_URL"
 
 
 def defaults() -> dict[str, Any]:
-    """The settings of a Flask app that answers on this machine only."""
+    """The settings of a Flask app that answers on this machine only. SIGN_IN: whether the passphrase is asked for.
+
+    HTTPS: whether every reader comes over HTTPS, so that cookies are for HTTPS only.
+    """
     return {
         "SECRET_KEY": None,
         "ALLOWED_HOSTS": LOOPBACK_NAMES,
@@ -29,9 +33,14 @@ def defaults() -> dict[str, Any]:
         "SESSION_COOKIE_NAME": "kerbstand",
         "SESSION_COOKIE_SAMESITE": "Lax",
         "SESSION_COOKIE_HTTPONLY": True,
+        "SIGN_IN": False,
+        "HTTPS": False,
+        "PASSPHRASE_METHOD": METHOD,
         "WTF_CSRF_TIME_LIMIT": None,
         "RATELIMIT_STORAGE_URI": "memory://",
         "RATELIMIT_ADDRESS_SEARCH": "20 per minute",
+        "RATELIMIT_SIGN_IN": "10 per 10 minutes",
+        "RATELIMIT_SIGN_IN_ALL": "100 per hour",
         "COMPRESS_MIMETYPES": [
             "text/html",
             "text/css",

@@ -34,6 +34,12 @@ TROUBLES = {
             "Go back and try again from the page itself.",
         ),
         Trouble(
+            401,
+            "Sign in first",
+            "This asks for the passphrase, and nobody is signed in here.",
+            "Open /sign-in in a browser.",
+        ),
+        Trouble(
             403,
             "The form was too old",
             "It lacks the token that shows it came from this program. Nothing was changed.",
@@ -140,6 +146,8 @@ def _stranger(problem: SecurityError) -> Response:
     """A Host not on the list gets no links, no cookie and no token."""
     do = "Open the address that the program printed when it started."
     trouble = Trouble(400, "Not under this name", "This program answers only to the names of this machine.", do)
+    if problem.description != SecurityError.description:
+        trouble = Trouble(400, "Not over HTTPS", "This program answers over HTTPS only.", problem.description or "")
     if request.path.endswith(".json"):
         return make_response(jsonify(error=trouble.title, what=trouble.what, do=trouble.do, field=None), 400)
     return make_response(render_template("stranger.html", trouble=trouble), 400)

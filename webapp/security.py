@@ -10,6 +10,7 @@ from flask_limiter.util import get_remote_address
 from flask_wtf import CSRFProtect
 from werkzeug.exceptions import SecurityError
 
+from webapp import gate
 from webapp.config import UPLOAD_BYTES
 
 POLICY = {
@@ -38,6 +39,7 @@ LOCKED = "default-src 'none'; base-uri 'none'; form-action 'none'; frame-ancesto
 LARGER_FORMS = {"enquiries.add_file": UPLOAD_BYTES}
 """By endpoint: a scanned permit is larger than a form; all else stays within FORM_BYTES."""
 
+NO_HTTPS = "The proxy in front has to say that it was reached over HTTPS: X-Forwarded-Proto: https."
 HOST = re.compile(r"(\[[0-9a-f:.]+\]|[a-z0-9.-]+)(:\d{1,5})?", re.ASCII | re.IGNORECASE)
 tokens = CSRFProtect()
 limiter = Limiter(get_remote_address)
@@ -45,6 +47,7 @@ limiter = Limiter(get_remote_address)
 
 def init_app(app: Flask) -> None:
     app.before_request(_refuse_strangers)
+    app.before_request(gate.ask)
     app.before_request(_take_more)
     tokens.init_app(app)
     limiter.init_app(app)
@@ -76,6 +79,8 @@ def _refuse_strangers() -> None:
     found = HOST.fullmatch(request.headers.get("Host", ""))
     if not found or found[1].lower() not in current_app.config["ALLOWED_HOSTS"]:
         raise SecurityError
+    if current_app.config["HTTPS"] and not request.is_secure:
+        raise SecurityError(NO_HTTPS)
 
 
 def _take_more() -> None:
@@ -91,5 +96,5 @@ def _with_headers(response: Response) -> Response:
         response.headers["Cache-Control"] = "no-store"
     for name, value in HEADERS.items():
         response.headers[name] = value
-    response.headers.setdefault("Cache-Control", "no-cache")
+    response.headers.setdefault("Cache-Control", "private, no-cache" if current_app.config["SIGN_IN"] else "no-cache")
     return response
