@@ -30,7 +30,7 @@ LONGEST_ADDRESS = 2000
 MOST_LEAD_DAYS = 730
 MOST_PEOPLE = 10_000
 MOST_OF_A_KIND = 1000
-WIDEST_M = 200.0
+LEAST_WIDTH_M, WIDEST_M = 0.1, 200.0
 LONGEST_WORKSHOP = timedelta(hours=24)
 NAMES = frozenset({"name", "title", "to_whom", "authority", "source_title", "read_by", "reference"})
 """Texts of one line; all others may be notes."""
@@ -61,6 +61,8 @@ def checked_rule(draft: RuleDraft, *, today: date | None = None) -> RuleDraft:
         _whole("over", tidy.over, 0, MOST_PEOPLE)
         if not ACTIVITIES[tidy.activity].counted:
             raise InputProblem("over", f"{ACTIVITIES[tidy.activity].words} is not counted; leave it empty")
+    if tidy.width_min_m is not None:
+        _within("width_min_m", tidy.width_min_m, LEAST_WIDTH_M, WIDEST_M, "metres")
     if tidy.lead_days is not None:
         _whole("lead_days", tidy.lead_days, 0, MOST_LEAD_DAYS)
     if tidy.found == "conditions":

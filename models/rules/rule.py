@@ -19,8 +19,9 @@ FOUND: dict[str, str] = {
 class RuleDraft:
     """A rule as typed or read; exactly one of area_id and spot_id is given.
 
-    over: it begins with more than so many (see Activity.counted), None: from the first. from_time, to_time: local hours
-    in which it holds, over midnight where to_time is the earlier. weekdays: Monday 0; empty for all. first_day,
+    over: it begins with more than so many (see Activity.counted), None: from the first. width_min_m: the width that it
+    wants left for walkers, metres, None where it names none. from_time, to_time: local hours in which it holds, over
+    midnight where to_time is the earlier. weekdays: Monday 0; empty for all. first_day,
     last_day: days it holds, None for open. lead_days: clear days between asking and the day, working days where
     lead_working. spoken: somebody told it on the spot. check_again: the record counts as too old after this day.
     """
@@ -30,6 +31,7 @@ class RuleDraft:
     activity: str
     found: str
     over: int | None = None
+    width_min_m: float | None = None
     from_time: time | None = None
     to_time: time | None = None
     weekdays: tuple[int, ...] = ()

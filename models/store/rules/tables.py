@@ -61,6 +61,7 @@ rules = _table(
     _text("activity"),
     _text("found"),
     sa.Column("over", sa.Integer),
+    sa.Column("width_min_m", sa.Float),
     sa.Column("from_time", sa.Time),
     sa.Column("to_time", sa.Time),
     sa.Column("weekdays", NestedTuple, nullable=False),

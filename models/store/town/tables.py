@@ -93,3 +93,14 @@ lamps = sa.Table(
     *_point(),
     sa.Index(None, "latitude_deg", "longitude_deg"),
 )
+
+hints = sa.Table(
+    "hints",
+    metadata,
+    sa.Column("id", sa.Integer, primary_key=True),
+    _of_import(),
+    *_point(),
+    sa.Column("kind", sa.Text, nullable=False),
+    sa.Column("name", sa.Text, nullable=False),
+    sa.Index(None, "latitude_deg", "longitude_deg"),
+)

@@ -79,6 +79,7 @@ def full_rule(area_id: int) -> RuleDraft:
         activity="group",
         found="conditions",
         over=8,
+        width_min_m=1.5,
         from_time=time(22, 30),
         to_time=time(6),
         weekdays=(5, 6),
