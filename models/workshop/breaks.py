@@ -1,0 +1,158 @@
+"""Where the models' rests go, so that the whole takes the least time longer.
+
+A rest may come before any turn of a station; only its own group waits for it. It costs nothing where the round waits
+for a slower station anyway, and two stations that rest in one round cost one rest. Searched is round by round: of two
+ways to get so far, one is dropped where the other, given the time it is ahead, leaves every model at least as fresh.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass
+from math import inf
+from typing import NamedTuple
+
+_JUST = 1e-6
+
+Before = tuple[int, int, int]
+"""Round, post and turn, the round and the turn from 0: a model rests before it."""
+
+
+class Fresh(NamedTuple):
+    """A model after a round. on_s: worked since its last rest. idle_s: standing idle by now."""
+
+    on_s: float = 0.0
+    idle_s: float = 0.0
+    rests: tuple[Before, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Rules:
+    """Nobody works longer than longest_s without rest_s of rest. move_s: between two rounds."""
+
+    longest_s: float
+    rest_s: float
+    move_s: float
+
+
+class _Way(NamedTuple):
+    """One way to get so far: its time, the rests it takes, and for every post the ways its model may stand."""
+
+    total_s: float
+    rests: int
+    models: dict[int, list[Fresh]]
+
+
+def least_breaks(
+    rounds: Sequence[Mapping[int, Sequence[float]]], models: Mapping[int, Fresh], rules: Rules
+) -> frozenset[Before]:
+    """The rests that lengthen the whole least, and as few as that takes.
+
+    rounds: seconds of every turn by post. models: as they stand at the start, by post; a post left out is fresh. A turn
+    that is itself too long is kept whole.
+    """
+    posts = {post for each in rounds for post in each}
+    ways = [_Way(0.0, 0, {post: [models.get(post, Fresh())] for post in posts})]
+    for number, turns in enumerate(rounds):
+        last = number == len(rounds) - 1
+        ways = _kept([after for way in ways for after in _onward(way, number, turns, rules, last)], rules.rest_s)
+    best = ways[0].models.values()
+    return frozenset(before for states in best for before in _fewest(states).rests)
+
+
+def _onward(way: _Way, number: int, turns: Mapping[int, Sequence[float]], rules: Rules, last: bool) -> Iterator[_Way]:
+    """The way after one more round, for every length of the round that lets one more rest in."""
+    visits = {
+        post: [each for before in way.models[post] for each in _visits(before, number, post, works, rules)]
+        for post, works in turns.items()
+    }
+    shortest_s = max((min(end_s for end_s, _ in each) for each in visits.values()), default=0.0)
+    ends = {end_s for each in visits.values() for end_s, _ in each if shortest_s < end_s < shortest_s + rules.rest_s}
+    for length_s in (shortest_s,) if last else sorted({shortest_s, *ends}):
+        models = {}
+        for post, before in way.models.items():
+            ways = visits[post] if post in visits else [(0.0, one) for one in before]
+            models[post] = _undominated(ways, length_s, rules)
+        rests = sum(len(_fewest(states).rests) for states in models.values())
+        yield _Way(way.total_s + length_s + rules.move_s, rests, models)
+
+
+def _visits(
+    before: Fresh, number: int, post: int, works: Sequence[float], rules: Rules
+) -> Iterator[tuple[float, Fresh]]:
+    """Ways through the turns of one visit: when it ends, and the model at that instant. One rest comes before a turn
+    chosen, the others as late as they can."""
+    rested = before.idle_s >= rules.rest_s - _JUST
+    on_s = 0.0 if rested else before.on_s
+    delay_s = 0.0 if rested else rules.rest_s - before.idle_s
+    whole_s = sum(works)
+    ways = {_late(works, on_s, rules.longest_s, {chosen}) for chosen in range(0 if on_s else 1, len(works))}
+    for turns in {_late(works, on_s, rules.longest_s, set()), *ways, *_both(works, on_s, rules.longest_s)}:
+        added_s = sum(rules.rest_s if turn else delay_s for turn in turns)
+        left_s = sum(works[turns[-1] :]) if turns else on_s + whole_s
+        rests = (*before.rests, *((number, post, turn) for turn in turns)) if turns else before.rests
+        yield whole_s + added_s, Fresh(left_s, 0.0, rests)
+
+
+def _both(works: Sequence[float], on_s: float, longest_s: float) -> Iterator[tuple[int, ...]]:
+    """One rest before the visit and one before a later turn."""
+    if on_s:
+        yield from (_late(works, on_s, longest_s, {0, chosen}) for chosen in range(1, len(works)))
+
+
+def _late(works: Sequence[float], on_s: float, longest_s: float, chosen: set[int]) -> tuple[int, ...]:
+    """Turns before which to rest: those chosen, and each that would take the model over."""
+    turns = []
+    for turn, work_s in enumerate(works):
+        if turn in chosen or (on_s and on_s + work_s > longest_s + _JUST):
+            turns.append(turn)
+            on_s = 0.0
+        on_s += work_s
+    return tuple(turns)
+
+
+def _undominated(visits: Sequence[tuple[float, Fresh]], length_s: float, rules: Rules) -> list[Fresh]:
+    """The model after a round of that length and the move: those ways that no other is fresher than; of equals, the
+    one with fewer rests."""
+    after = []
+    for end_s, one in visits:
+        if end_s <= length_s + _JUST:
+            idle_s = one.idle_s + length_s - end_s + rules.move_s
+            after.append((0.0 if idle_s >= rules.rest_s - _JUST else one.on_s, -idle_s, len(one.rests), one.rests))
+    after.sort()
+    kept: list[Fresh] = []
+    most_s = -1.0
+    for on_s, less_s, _, rests in after:
+        if -less_s > most_s + _JUST:
+            kept.append(Fresh(on_s, -less_s, rests))
+            most_s = inf if -less_s >= rules.rest_s - _JUST else -less_s
+    return kept
+
+
+def _kept(ways: list[_Way], rest_s: float) -> list[_Way]:
+    """Without those that another is ahead of; the quickest first."""
+    kept: list[_Way] = []
+    for way in sorted(ways, key=lambda each: (round(each.total_s, 6), each.rests)):
+        if not any(_ahead(other, way, rest_s) for other in kept):
+            kept.append(way)
+    return kept
+
+
+def _ahead(one: _Way, other: _Way, rest_s: float) -> bool:
+    """Whether `one`, waiting for as long as it is ahead, leaves every model at least as fresh as `other`."""
+    spare_s = other.total_s - one.total_s
+    if spare_s >= rest_s:
+        return True
+    for post, states in other.models.items():
+        for on_s, idle_s, _ in states:
+            if not any(
+                mine_idle_s + spare_s >= rest_s - _JUST
+                or (mine_on_s <= on_s + _JUST and mine_idle_s + spare_s >= idle_s - _JUST)
+                for mine_on_s, mine_idle_s, _ in one.models[post]
+            ):
+                return False
+    return True
+
+
+def _fewest(states: Sequence[Fresh]) -> Fresh:
+    return min(states, key=lambda one: len(one.rests)) if len(states) > 1 else states[0]
