@@ -22,12 +22,18 @@ STATE_WORDS: dict[State, str] = {
 
 @dataclass(frozen=True, slots=True)
 class Moment:
-    """An instant with the sky assumed for it. zone is an IANA name."""
+    """An instant with the sky assumed for it. zone is an IANA name.
+
+    oktas_spread: eighths by which the cloud of a forecast may lie off. of_hour: the sky is that hour's own weather and
+    says nothing of other days.
+    """
 
     instant: datetime
     zone: str
     oktas: int
     oktas_by: str
+    oktas_spread: float = 0.0
+    of_hour: bool = False
 
     @property
     def local(self) -> datetime:

@@ -15,7 +15,7 @@ from models.planning.answers import Moment, TurningPoint
 from models.planning.facings import behind_ev, blue_reaches, face_ev, sun_arrives
 from models.planning.grids import day_steps
 from models.planning.light import Series, SpotLight, light_series
-from models.planning.now import Now, behind_of, face_of
+from models.planning.now import Now, behind_of, face_of, sky_of
 from models.planning.sentence import bearing_words
 from models.planning.spot_answers import BandSaid
 from models.planning.states import Run, day_runs, state_words, turning_points
@@ -54,8 +54,8 @@ def strip_of(
     light: SpotLight, day: Day, now: Now, moment: Moment, choice: Choice, looking_deg: float | None
 ) -> DayStrip:
     """What the day strip shows, doubts included."""
-    face, doubt = face_of(light, day.series, moment.oktas, looking_deg)
-    behind = None if looking_deg is None else behind_of(light, day.series, moment.oktas, looking_deg)[0]
+    face, doubt = face_of(light, day.series, sky_of(moment), looking_deg)
+    behind = None if looking_deg is None else behind_of(light, day.series, sky_of(moment), looking_deg)[0]
     limit_ev, limit_words = _limit(choice, behind is not None)
     return DayStrip(
         title=f"Light through the day at {light.spot.name}",

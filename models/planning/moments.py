@@ -87,6 +87,11 @@ def read_sky(text: str | None) -> tuple[int, str]:
     return int(typed), "you set it"
 
 
+def year_sky(moment: Moment) -> tuple[int, str]:
+    """(oktas, who said so) for a whole year: those of the moment, but the weather of one hour says nothing of it."""
+    return (ASSUMED_OKTAS, "assumed") if moment.of_hour else (moment.oktas, moment.oktas_by)
+
+
 def sky_words(oktas: int) -> str:
     """The words for a number of oktas: the nearest at or under it."""
     return [words for eighths, words in SKIES if eighths <= oktas][-1]

@@ -18,6 +18,7 @@ from models.planning.light import Series, SpotLight, light_series
 from models.planning.memory import Memory
 from models.planning.moments import sky_words
 from models.planning.states import ORDER, state_codes, state_words
+from models.sky.daylight import cloud_leaves
 from models.sky.sun import refracted_deg
 
 Floats = NDArray[np.float64]
@@ -27,6 +28,8 @@ HEIGHTS_STOPS = 0.5
 CLOUD_STOPS = (0.1, 0.3, 0.3, 0.4, 0.5, 0.5, 0.5, 0.4, 0.4)
 """Added doubt by oktas: broken cloud comes and goes before the sun. Our planning rule, no source."""
 
+Sky = tuple[int, float]
+"""Oktas, and how far they may lie off either way."""
 
 MOST_READINGS = 5000
 
@@ -70,7 +73,7 @@ class Now(Reading):
 
 def reading_now(light: SpotLight, moment: Moment, looking_deg: float | None) -> Reading:
     """The short of `light_now`: the same figures, worked out once for a list, its map and its other orders."""
-    key = repr((light.key, moment.instant, moment.oktas, looking_deg))
+    key = repr((light.key, moment.instant, sky_of(moment), looking_deg))
     return _MEMORY.once(key, lambda: _read(light, moment, looking_deg))
 
 
@@ -81,7 +84,7 @@ def _read(light: SpotLight, moment: Moment, looking_deg: float | None) -> Readin
 
 
 def _reading(light: SpotLight, series: Series, moment: Moment, looking_deg: float | None) -> Reading:
-    given = light, series, moment.oktas
+    given = light, series, sky_of(moment)
     state = _state(light, series, moment)
     facings = [float(face_ev(series.light, bearing)[0]) for bearing in BEARINGS]
     behind = None if looking_deg is None else Figure(*_first(behind_of(*given, looking_deg)))
@@ -98,7 +101,7 @@ def light_now(light: SpotLight, moment: Moment, looking_deg: float | None) -> No
     """The light of a spot at a moment, for a camera bearing or (None) the brightest way to face."""
     bearings = BEARINGS if looking_deg is None else tuple({*BEARINGS, looking_deg})
     series = light_series(light, np.array([unix_s(moment.instant)]), moment.oktas, bearings)
-    given = light, series, moment.oktas
+    given = light, series, sky_of(moment)
     planes = tuple(EvFigure(*_first(face_of(*given, bearing + 180))) for bearing in BEARINGS)
     behinds = tuple(EvFigure(*_first(behind_of(*given, bearing))) for bearing in BEARINGS)
     short = _reading(light, series, moment, looking_deg)
@@ -116,25 +119,37 @@ def light_now(light: SpotLight, moment: Moment, looking_deg: float | None) -> No
     )
 
 
-def face_of(light: SpotLight, series: Series, oktas: int, looking_deg: float | None) -> tuple[Floats, Floats]:
+def face_of(light: SpotLight, series: Series, sky: Sky, looking_deg: float | None) -> tuple[Floats, Floats]:
     """(n,) EV100 of the face that looks back at the camera, and its doubt in stops."""
     face = face_ev(series.light, looking_deg)
-    return face, _doubt(light, series, oktas, face)
+    return face, _doubt(light, series, sky, face)
 
 
-def behind_of(light: SpotLight, series: Series, oktas: int, looking_deg: float) -> tuple[Floats, Floats]:
+def behind_of(light: SpotLight, series: Series, sky: Sky, looking_deg: float) -> tuple[Floats, Floats]:
     """(n,) EV100 of what is behind the subject, and its doubt in stops, that of lamps as on the face."""
-    return behind_ev(series.light, looking_deg), _doubt(light, series, oktas, face_ev(series.light, looking_deg))
+    return behind_ev(series.light, looking_deg), _doubt(light, series, sky, face_ev(series.light, looking_deg))
 
 
-def _doubt(light: SpotLight, series: Series, oktas: int, face_ev100: Floats) -> Floats:
-    return np.hypot(doubt_of(light, oktas), light.lamps_doubt(series, face_ev100))
+def _doubt(light: SpotLight, series: Series, sky: Sky, face_ev100: Floats) -> Floats:
+    return np.hypot(doubt_of(light, *sky), light.lamps_doubt(series, face_ev100))
 
 
-def doubt_of(light: SpotLight, oktas: int) -> float:
+def doubt_of(light: SpotLight, oktas: int, spread_oktas: float = 0.0) -> float:
     """Stops by which a figure of a spot that nobody metered may be out, by day."""
     heights = HEIGHTS_STOPS * light.standing.assumed_share
-    return posterior((), heights_stops=heights, cloud_stops=CLOUD_STOPS[oktas]).doubt_stops
+    cloud = float(np.hypot(CLOUD_STOPS[oktas], spread_stops(oktas, spread_oktas)))
+    return posterior((), heights_stops=heights, cloud_stops=cloud).doubt_stops
+
+
+def spread_stops(oktas: float, spread_oktas: float) -> float:
+    """Half the stops of global light between the least and the most cloud: our planning rule, no source."""
+    least, most = max(0.0, oktas - spread_oktas), min(8.0, oktas + spread_oktas)
+    return float(np.log2(cloud_leaves(least) / cloud_leaves(most))) / 2
+
+
+def sky_of(moment: Moment) -> Sky:
+    """As `face_of` and `behind_of` take it."""
+    return moment.oktas, moment.oktas_spread
 
 
 def _first(figures: tuple[Floats, Floats]) -> tuple[float, float]:
@@ -144,8 +159,13 @@ def _first(figures: tuple[Floats, Floats]) -> tuple[float, float]:
 def rests_on(light: SpotLight, moment: Moment, doubt: float) -> RestsOn:
     """What every figure of a spot at a moment rests on."""
     assumed = list(light.standing.assumed)
-    if moment.oktas_by == "assumed":
+    if moment.oktas_by.startswith("assumed"):
         assumed.append(f"a sky of {moment.oktas} oktas ({sky_words(moment.oktas)})")
+    if moment.oktas_spread:
+        assumed.append(
+            f"the cloud of the forecast to lie off by up to {moment.oktas_spread:.1f} eighths, for its age and the "
+            f"hours beside it: {spread_stops(*sky_of(moment)):.2f} stop either way, by our own rule"
+        )
     if light.lamps_lx is None:
         low, high = UNKNOWN_EV100
         assumed.append(f"after dark the lamps: not known here, so somewhere from EV {low:g} to {high:g}")

@@ -11,7 +11,18 @@ from models.store.engine import Store
 from models.store.settings import SETTINGS, all_settings, get_setting, put_setting
 
 BANDS = ("golden_limits", "blue_limits")
-TEXTS = ("tiles", "geocoder_contact", "holidays", "organiser", "organiser_contact", "language")
+TEXTS = (
+    "tiles",
+    "geocoder_contact",
+    "forecast",
+    "forecast_contact",
+    "forecast_address",
+    "holidays",
+    "organiser",
+    "organiser_contact",
+    "language",
+)
+MONTHLY = "cloud_by_month"
 
 _BAND = re.compile(
     r"([-−+]?\d+(?:[.,]\d+)?)\s*(?:°|deg)?\s*(?:to|and|\.\.|;|,\s)\s*([-−+]?\d+(?:[.,]\d+)?)\s*(?:°|deg)?$"
@@ -37,6 +48,8 @@ def change_settings(store: Store, form: Mapping[str, str]) -> None:
         for name in (name for name in SETTINGS if name in form):
             with noted(problems, name):
                 put_setting(s, name, _read(name, form[name]))
+        if get_setting(s, "forecast") == "on" and not get_setting(s, "forecast_contact"):
+            problems.setdefault("forecast_contact", "say how the forecast service can reach you, or leave it off.")
         if problems:
             raise InputProblems(problems)
 
@@ -47,6 +60,8 @@ def _read(name: str, text: str) -> Any:
         return typed or None
     if name in BANDS:
         return _band(name, typed)
+    if name == MONTHLY:
+        return [_number(name, figure) for figure in re.split(r"[\s;]+", typed) if figure]
     return _number(name, typed)
 
 
@@ -67,6 +82,8 @@ def _number(name: str, typed: str) -> float:
 def _shown(name: str, value: Any) -> str:
     if value is None:
         return ""
+    if name == MONTHLY:
+        return " ".join(f"{oktas:g}" for oktas in value)
     if name in BANDS:
         return f"{value[0]:g} to {value[1]:g}".replace("-", "−")
     return value if isinstance(value, str) else f"{value:g}".replace("-", "−")

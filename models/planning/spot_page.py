@@ -20,7 +20,7 @@ from models.planning.facings import behind_parts
 from models.planning.keeping import get_spot
 from models.planning.kit import kit_of
 from models.planning.light import SpotLight, spot_light
-from models.planning.moments import moment_words
+from models.planning.moments import moment_words, year_sky
 from models.planning.now import Now, light_now
 from models.planning.rules.spot_line import spot_line
 from models.planning.sentence import Sentence, bearing_words, read_sentence
@@ -187,12 +187,11 @@ def _day_caption(moment: Moment, now: Now) -> str:
 
 def _year(light: SpotLight, moment: Moment, choice: Choice, looking: float | None, now: Now, quantity: str) -> Drawing:
     figures = (f"{moment.local.day} {moment.local:%b}", *days.moment_figures(now, moment, choice))
-    year = year_at(light, moment.local.year, moment.oktas, looking)
+    oktas, oktas_by = year_sky(moment)
+    year = year_at(light, moment.local.year, oktas, looking)
     drawn = year_map_of(year, light, moment, choice, figures, quantity)
     zone = zone_short(moment.instant, moment.zone)
-    caption = (
-        f"Every day of {moment.local.year} under {moment.oktas} of 8 cloud, {moment.oktas_by}; clock time, now {zone}."
-    )
+    caption = f"Every day of {moment.local.year} under {oktas} of 8 cloud, {oktas_by}; clock time, now {zone}."
     return Drawing(draw_year_map(drawn, "wide"), draw_year_map(drawn, "narrow"), caption)
 
 

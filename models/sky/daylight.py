@@ -100,11 +100,16 @@ def open_sky(
         raise ValueError(f"turbidity {turbidity} is clearer than clean dry air, which is 1")
     height_deg = np.asarray(elevation_deg, dtype=np.float64)
     global_lx, direct_lx = _clear_sky(height_deg, turbidity, day_of_year)
-    through = 1.0 - 0.75 * (np.asarray(oktas) / 8.0) ** 3.4
+    through = cloud_leaves(oktas)
     global_lx = global_lx * through
     direct_lx = direct_lx * through * (1.0 - overcast_weight(oktas))
     diffuse_lx = global_lx - direct_lx * _sine(height_deg)
     return OpenSky(global_lx[()], diffuse_lx[()], direct_lx[()])
+
+
+def cloud_leaves(oktas: float | FloatArray) -> FloatArray:
+    """The share of the global light that N oktas leave: 1 - 0.75 (N/8)^3.4 (Kasten & Czeplak 1980)."""
+    return np.asarray(1.0 - 0.75 * (np.asarray(oktas) / 8.0) ** 3.4)
 
 
 def overcast_weight(oktas: float | FloatArray) -> FloatArray:

@@ -6,6 +6,7 @@ from collections.abc import Callable
 from dataclasses import dataclass
 from math import isfinite
 from typing import Any
+from urllib.parse import urlsplit
 
 import sqlalchemy as sa
 from sqlalchemy.orm import Session
@@ -17,6 +18,8 @@ from models.street.spot import readable
 from models.words.enquiry_letter import LANGUAGES
 
 LONGEST_TEXT = 200
+MET_NORWAY = "https://api.met.no/weatherapi/locationforecast/2.0/compact"
+"""The Norwegian Meteorological Institute's open forecast for the whole world (address from memory)."""
 
 settings = sa.Table(
     "settings",
@@ -77,6 +80,50 @@ def _place(value: Any) -> str:
         return calendar_of(typed).place  # a few parts of countries have small letters
 
 
+def _contact(value: Any) -> str | None:
+    """An e-mail or web address that fits in the head of a request."""
+    contact = _text_or_nothing(value)
+    if contact and not (contact.isascii() and contact.isprintable() and ("@" in contact or "://" in contact)):
+        raise ValueError("give an e-mail address like you@example.org, or the address of a page about you")
+    return contact
+
+
+def _switch(value: Any) -> str:
+    if value not in ("on", "off"):
+        raise ValueError("say on or off")
+    return str(value)
+
+
+def _service(value: Any) -> str:
+    """The address of a forecast service: https, but for one on this machine."""
+    address = _text(value) or MET_NORWAY
+    try:
+        parts = urlsplit(address)
+        port, host = parts.port, parts.hostname or ""
+    except ValueError:
+        raise ValueError("give an address like https://forecast.example/2.0/compact") from None
+    if parts.scheme not in ("https", "http") or not host or port == 0 or not _plain(address):
+        raise ValueError("give an address like https://forecast.example/2.0/compact")
+    if parts.scheme == "http" and host not in ("127.0.0.1", "localhost", "::1"):
+        raise ValueError("give an https address: where a spot lies goes there")
+    if parts.username is not None or parts.password is not None or parts.query or parts.fragment:
+        raise ValueError("give the address alone, with no name, password or question mark in it")
+    return address
+
+
+def _plain(address: str) -> bool:
+    return address.isascii() and address.isprintable() and " " not in address
+
+
+def _by_month(value: Any) -> list[float] | None:
+    """Twelve figures of oktas, January first, or nothing."""
+    if value is None or value == []:
+        return None
+    if not isinstance(value, list | tuple) or len(value) != 12:
+        raise ValueError("give twelve figures, January to December, or nothing")
+    return [_between(0.0, 8.0)(oktas) for oktas in value]
+
+
 def _language(value: Any) -> str:
     language = _text(value)
     if language not in LANGUAGES:
@@ -93,6 +140,10 @@ SETTINGS: dict[str, Setting] = {
     "turbidity": Setting(3.0, "haze of a clear sky for a new spot, Linke turbidity", _between(1.0, 12.0)),
     "tiles": Setting(None, "whose map pictures lie under the map; nothing for none", _text_or_nothing),
     "geocoder_contact": Setting(None, "how a search service can reach you; nothing for no search", _text_or_nothing),
+    "forecast": Setting("off", "whether a forecast may be fetched, on or off", _switch),
+    "forecast_contact": Setting(None, "how the forecast service can reach you", _contact),
+    "forecast_address": Setting(MET_NORWAY, "where forecasts come from; nothing for MET Norway", _service),
+    "cloud_by_month": Setting(None, "usual eighths of cloud, January to December; nothing for none", _by_month),
     "holidays": Setting("", "whose public holidays count in deadlines, ISO 3166; nothing for weekends only", _place),
     "organiser": Setting("", "who asks: the name under letters", _text),
     "organiser_contact": Setting("", "how an office can reach you: below the name under letters", _text),

@@ -10,6 +10,7 @@ from models.planning.answers import RestsOn
 from models.planning.keeping import find_spot
 from models.planning.spot_answers import FacingRow, SpotPage
 from models.planning.spot_page import spot_page
+from models.planning.street.sky import under_weather
 from models.words.said import signed_minus
 from webapp.answering import now, store
 from webapp.commands.options import as_json, moment_of, said, with_moment, with_sentence
@@ -31,7 +32,8 @@ def light(
 ) -> None:
     """Say how bright it is at SPOT (its number or name) at a moment, and whether the flash beats it."""
     found = find_spot(store(), spot)
-    page = spot_page(store(), found.id, moment_of(found.zone, on, at, sky, fold), said(sentence), now())
+    moment = under_weather(store(), moment_of(found.zone, on, at, sky, fold), found.id, now())
+    page = spot_page(store(), found.id, moment, said(sentence), now())
     if as_json:
         return say_json(page)
     return _say(page)

@@ -7,7 +7,8 @@ from flask.cli import with_appcontext
 
 from models.planning.answers import SpotRow
 from models.planning.spots import home_zone, spots_page
-from webapp.answering import store
+from models.planning.street.sky import under_weather
+from webapp.answering import now, store
 from webapp.commands.options import as_json, moment_of, said, with_moment, with_sentence
 from webapp.commands.terminal import say, say_json, table, with_problems_said
 from webapp.marks import signed
@@ -32,7 +33,7 @@ def spots(
     **sentence: str | None,
 ) -> None:
     """List the spots with their light at a moment (now, unless said)."""
-    moment = moment_of(home_zone(store()), on, at, sky, fold)
+    moment = under_weather(store(), moment_of(home_zone(store()), on, at, sky, fold), None, now())
     found = spots_page(store(), moment, sort=sort, page=page, ask=said(sentence))
     if as_json:
         return say_json(found)

@@ -6,12 +6,12 @@ from flask import Response, request
 
 from models.planning.answers import Moment
 from models.planning.map_layers import buildings_geojson, footways_geojson, shadows_geojson, spots_geojson
-from models.planning.moments import read_moment
 from models.planning.places import read_box
 from models.planning.rules.map_areas import areas_in_view
 from models.planning.spots import home_zone
 from models.street.town import Box
-from webapp.answering import geojson, now, store
+from webapp.address import asked_moment
+from webapp.answering import geojson, store
 from webapp.maps import pages
 
 
@@ -41,8 +41,7 @@ def areas() -> Response:
 
 
 def _moment() -> Moment:
-    asked = request.args
-    return read_moment(asked.get("on"), asked.get("at"), asked.get("sky"), home_zone(store()), now(), asked.get("fold"))
+    return asked_moment(home_zone(store()))
 
 
 def _box() -> Box:

@@ -28,7 +28,7 @@ from webapp.spots.wording import forgiving
 @pages.get("/spots/<int:spot_id>/rules.json", endpoint="what_if_json")
 def what_if(spot_id: int) -> Response:
     spot = get_spot(store(), spot_id)
-    bar = read_bar(spot.zone)
+    bar = read_bar(spot.zone, spot_id)
     if elsewhere := settled(bar) or _settled_footprint(spot, bar.moment):
         return elsewhere
     page, problems = forgiving(lambda asked: what_if_page(store(), spot_id, bar.moment, asked, now()), request.args)
@@ -39,7 +39,7 @@ def what_if(spot_id: int) -> Response:
 @pages.post("/spots/<int:spot_id>/rules/told")
 def told(spot_id: int) -> Response:
     spot = get_spot(store(), spot_id)
-    bar = read_bar(spot.zone)
+    bar = read_bar(spot.zone, spot_id)
     for field, message in bar.problems.items():
         raise InputProblem(field, message)
     footprint = read_footprint(request.args, bar.moment)

@@ -4,8 +4,6 @@ from __future__ import annotations
 
 from flask import Response, flash, redirect, request, url_for
 
-from models.planning.answers import Moment
-from models.planning.moments import read_moment
 from models.planning.setups.form import read_setup_form, setup_form_of
 from models.planning.setups.keeping import (
     change_setup,
@@ -23,8 +21,8 @@ from models.planning.setups.lit import spot_asked
 from models.planning.setups.page import setup_page
 from models.planning.setups.tries import try_of
 from models.problems import InputProblem, InputProblems
-from models.store.spots import Spot
 from models.store.versions import Clash
+from webapp.address import asked_moment
 from webapp.answering import now, store
 from webapp.forms import differing, offer_undo, version
 from webapp.forms import number as address_number
@@ -88,11 +86,7 @@ def powers(setup_id: int) -> Response:
     """What was found for the light in the address, in place of what is kept."""
     made_from, kept, args = version(), get_setup(store(), setup_id), request.args
     spot = spot_asked(store(), args)
-    moment = (
-        read_moment(args.get("on"), args.get("at"), args.get("sky"), spot.zone, now(), args.get("fold"))
-        if spot
-        else None
-    )
+    moment = asked_moment(spot.zone, spot.id) if spot else None
     page = setup_page(store(), kept, args, spot, moment)
     if page.solved is None:
         raise InputProblem("kit", page.answer.text)
@@ -108,7 +102,7 @@ def keep(setup_id: int) -> Response:
     spot = spot_asked(store(), request.args)
     if spot is None:
         raise InputProblem("spot", "choose a spot first")
-    keep_try(store(), setup_id, version(), try_of(spot, _moment(spot), request.args))
+    keep_try(store(), setup_id, version(), try_of(spot, asked_moment(spot.zone, spot.id), request.args))
     flash("This spot and hour are kept with the setup.", "done")
     return redirect(with_words("setups.setup", setup_id=setup_id), 303)
 
@@ -133,9 +127,3 @@ def _metres_or_degrees(name: str) -> float:
         return float(request.args.get(name, ""))
     except ValueError:
         raise InputProblem(name, "the address does not say where the light was") from None
-
-
-def _moment(spot: Spot) -> Moment:
-    """That of the address. Raises InputProblem."""
-    on, at, sky, fold = (request.args.get(name) for name in ("on", "at", "sky", "fold"))
-    return read_moment(on, at, sky, spot.zone, now(), fold)

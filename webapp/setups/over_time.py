@@ -23,7 +23,7 @@ def when(setup_id: int) -> Response:
     spot = spot_asked(store(), request.args)
     if spot is None:
         return redirect(with_words("setups.setup", setup_id=setup_id), 303)
-    bar = read_bar(spot.zone)
+    bar = read_bar(spot.zone, spot.id)
     if elsewhere := settled(bar):
         return elsewhere
     page, problems = forgiving(lambda asked: when_page(store(), setup_id, spot, bar.moment, asked), request.args)
@@ -35,7 +35,7 @@ def when(setup_id: int) -> Response:
 @pages.get("/setups/<int:setup_id>/card.json", endpoint="card_json")
 def card(setup_id: int) -> Response:
     kept, spot = get_setup(store(), setup_id), spot_asked(store(), request.args)
-    bar = read_bar(spot.zone) if spot else None
+    bar = read_bar(spot.zone, spot.id) if spot else None
     if bar and (elsewhere := settled(bar)):
         return elsewhere
     moment = bar.moment if bar else None

@@ -36,7 +36,7 @@ def setup(setup_id: int) -> Response:
     if elsewhere := _settled_spot():
         return elsewhere
     spot, problems = _spot()
-    bar = read_bar(spot.zone) if spot else None
+    bar = read_bar(spot.zone, spot.id) if spot else None
     if bar and (elsewhere := settled(bar)):
         return elsewhere
     page, wrong = _page(kept, spot, bar)

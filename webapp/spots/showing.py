@@ -22,7 +22,7 @@ from webapp.spots.wording import forgiving, settled_words
 @pages.get("/spots/<int:spot_id>.json", endpoint="spot_json")
 def spot(spot_id: int) -> Response:
     kept = get_spot(store(), spot_id)
-    bar = read_bar(kept.zone)
+    bar = read_bar(kept.zone, spot_id)
     if elsewhere := settled(bar) or settled_words(kept.looking_deg):
         return elsewhere
     try:

@@ -47,7 +47,7 @@ def add(spot_id: int) -> Response:
 def listing(spot_id: int, form: Mapping[str, str], wrong: Mapping[str, str] | None = None) -> Response:
     """The page with its form; wrong: by field, what is wrong with it."""
     spot = get_spot(store(), spot_id)
-    bar = read_bar(spot.zone)
+    bar = read_bar(spot.zone, spot_id)
     if wrong is None and (elsewhere := settled(bar)):
         return elsewhere
     page, problems = forgiving(lambda asked: counts_page(store(), spot_id, bar.moment, asked), request.args)

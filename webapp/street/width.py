@@ -16,7 +16,7 @@ from webapp.street import pages
 @pages.get("/spots/<int:spot_id>/width")
 @pages.get("/spots/<int:spot_id>/width.json", endpoint="width_json")
 def width(spot_id: int) -> Response:
-    bar = read_bar(get_spot(store(), spot_id).zone)
+    bar = read_bar(get_spot(store(), spot_id).zone, spot_id)
     if elsewhere := settled(bar):
         return elsewhere
     page, problems = forgiving(lambda asked: width_page(store(), spot_id, bar.moment, asked, now()), request.args)

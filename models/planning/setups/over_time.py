@@ -22,6 +22,7 @@ from models.light.working import WHYS, Why, Working, working_over
 from models.planning.answers import Moment
 from models.planning.grids import day_steps
 from models.planning.light import SpotLight, light_series
+from models.planning.moments import year_sky
 from models.planning.now import behind_of, face_of
 from models.planning.rules.typed import read_ends
 from models.planning.sentence import bearing_words
@@ -148,7 +149,7 @@ def redial_lines(
 
 def year_working(setup: Setup, wanted: Wanted, light: SpotLight, moment: Moment, looking_deg: float | None) -> Working:
     """(days, 96) by local quarter hours."""
-    year = year_at(light, moment.local.year, moment.oktas, looking_deg)
+    year = year_at(light, moment.local.year, year_sky(moment)[0], looking_deg)
     return working_of(setup, wanted, year)
 
 
@@ -158,8 +159,8 @@ def working_of(setup: Setup, wanted: Wanted, year: Year) -> Working:
 
 def _evs(light: SpotLight, steps: Floats, oktas: int, looking_deg: float | None) -> tuple[Floats, Floats | None]:
     series = light_series(light, steps, oktas, () if looking_deg is None else (looking_deg,))
-    face = face_of(light, series, oktas, looking_deg)[0]
-    return face, None if looking_deg is None else behind_of(light, series, oktas, looking_deg)[0]
+    face = face_of(light, series, (oktas, 0.0), looking_deg)[0]
+    return face, None if looking_deg is None else behind_of(light, series, (oktas, 0.0), looking_deg)[0]
 
 
 def _spans(steps: Floats, verdicts: list[tuple[bool, bool, str]], zone: str) -> Iterator[Span]:
@@ -230,7 +231,7 @@ def _year_drawn(setup: Setup, working: Working, lit: Lit, moment: Moment) -> Dra
     """Stops in hand of the weakest light where that is what decides, blank where something else does."""
     if lit.light is None or lit.now is None:
         return None
-    year = year_at(lit.light, moment.local.year, moment.oktas, lit.looking_deg)
+    year = year_at(lit.light, moment.local.year, year_sky(moment)[0], lit.looking_deg)
     values = np.where(np.isin(working.why, SHOWN_IN_HAND), working.stops_in_hand, np.nan)
     figures = (f"{moment.local.day} {moment.local:%b}", f"{moment.local:%H:%M}")
     drawn = replace(
@@ -242,7 +243,7 @@ def _year_drawn(setup: Setup, working: Working, lit: Lit, moment: Moment) -> Dra
     )
     caption = (
         "Stops in hand of the weakest light at the sync speed, by day and local hour, no light moved, "
-        f"under {moment.oktas} of 8 cloud. Below zero it is too weak."
+        f"under {year_sky(moment)[0]} of 8 cloud. Below zero it is too weak."
     )
     return Drawing(draw_year_map(drawn, "wide"), draw_year_map(drawn, "narrow"), caption)
 
