@@ -1,6 +1,22 @@
 """All tables in one place, for migrations: importing a feature adds its tables."""
 
-from models.store import account, caches, hazards, kit, readings, settings, setups, spots, street, weather
+from models.store import (
+    account,
+    caches,
+    erasing,
+    happenings,
+    hazards,
+    kit,
+    people,
+    plans,
+    readings,
+    settings,
+    setups,
+    spots,
+    stations,
+    street,
+    weather,
+)
 from models.store.rules import tables as rules
 from models.store.town import tables as town
 from models.store.types import metadata
@@ -8,14 +24,19 @@ from models.store.types import metadata
 __all__ = [
     "account",
     "caches",
+    "erasing",
+    "happenings",
     "hazards",
     "kit",
     "metadata",
+    "people",
+    "plans",
     "readings",
     "rules",
     "settings",
     "setups",
     "spots",
+    "stations",
     "street",
     "town",
     "weather",
