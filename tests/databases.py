@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import shutil
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from contextlib import contextmanager
 from pathlib import Path
 
@@ -24,3 +24,10 @@ def copy_of(original: Path, folder: Path) -> Iterator[Store]:
     store = open_store(f"sqlite:///{shutil.copy(original, folder)}")
     yield store
     store.close()
+
+
+def filled(original: Path, folder: Path, fill: Callable[[Store], object]) -> Path:
+    """A copy in this folder, filled and closed, to be copied in its turn; the place it was made at."""
+    with copy_of(original, folder) as kept:
+        fill(kept)
+    return folder / original.name

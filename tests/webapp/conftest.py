@@ -14,8 +14,9 @@ from flask.testing import FlaskClient
 from models.store.engine import Store
 from models.store.spots import add_spot
 from models.street.spot import SpotDraft
-from tests.databases import copy_of
+from tests.databases import copy_of, filled
 from webapp import create_app
+from webapp.security import limiter
 
 NOW = datetime(2026, 10, 17, 14, 40, tzinfo=UTC)
 HOSTILE = "`${1}`</script><img src=x onerror=document.title=1>"
@@ -38,20 +39,43 @@ class Client(FlaskClient):
         return found[1]
 
 
+@pytest.fixture(scope="session")
+def spots_once(made_once: Path, tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """A database of the three spots to copy."""
+    return filled(made_once, tmp_path_factory.mktemp("spots"), _add_spots)
+
+
+def _add_spots(kept: Store) -> None:
+    with kept.writing() as s:
+        for name, latitude, longitude in SPOTS:
+            add_spot(s, SpotDraft(name=name, latitude_deg=latitude, longitude_deg=longitude, zone=ZONE))
+
+
 @pytest.fixture
-def store(made_once: Path, tmp_path: Path) -> Iterator[Store]:
-    with copy_of(made_once, tmp_path) as kept:
-        with kept.writing() as s:
-            for name, latitude, longitude in SPOTS:
-                add_spot(s, SpotDraft(name=name, latitude_deg=latitude, longitude_deg=longitude, zone=ZONE))
+def store(spots_once: Path, tmp_path: Path) -> Iterator[Store]:
+    with copy_of(spots_once, tmp_path) as kept:
         yield kept
 
 
+@pytest.fixture(scope="session")
+def app_once(spots_once: Path, tmp_path_factory: pytest.TempPathFactory) -> Iterator[Flask]:
+    """The application, made once: its addresses and templates are the same for every test, its database is not."""
+    with copy_of(spots_once, tmp_path_factory.mktemp("app")) as kept:
+        made = create_app(kept, config_changes={"SECRET_KEY": "only for tests", "CLOCK": lambda: NOW, "TESTING": True})
+        made.test_client_class = Client
+        yield made
+
+
 @pytest.fixture
-def app(store: Store) -> Flask:
-    made = create_app(store, config_changes={"SECRET_KEY": "only for tests", "CLOCK": lambda: NOW, "TESTING": True})
-    made.test_client_class = Client
-    return made
+def app(app_once: Flask, store: Store) -> Iterator[Flask]:
+    """The application on the test's own database; what the test sets in it is put back."""
+    config, extensions = dict(app_once.config), dict(app_once.extensions)
+    app_once.extensions["kerbstand"] = store
+    limiter.reset()
+    yield app_once
+    for changed, before in ((app_once.config, config), (app_once.extensions, extensions)):
+        changed.clear()
+        changed.update(before)
 
 
 @pytest.fixture
