@@ -12,6 +12,7 @@ from flask.json.provider import DefaultJSONProvider
 
 from models.planning.spot_answers import Drawing
 from models.store.engine import Store
+from models.words.people import Private
 from models.words.said import Said
 
 
@@ -30,6 +31,8 @@ class PlainJson(DefaultJSONProvider):
             return value.item()
         if isinstance(value, Said):
             return value.text
+        if isinstance(value, Private):
+            return value.told
         if isinstance(value, Drawing):
             return {"caption": value.caption}
         if is_dataclass(value) and not isinstance(value, type):

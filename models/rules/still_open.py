@@ -16,7 +16,8 @@ STAYS = ("group", "teaching")
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class OpenItem:
-    """kind: "rule" (finding), "paper" (paper, None where there is none), "guard" (names: who controls both places).
+    """kind: "rule" (finding), "paper" (paper, None where there is none), "guard" (names: who controls both places),
+    "person" (said: what is open of whom; told: the same without a name, for files; if_said: what is left).
 
     owed_by: "organiser", "authority", "insurer". by: the last day, None where none is known. reasons: of a paper.
     if_open: what is left to do, best first, of "go_round", "fallback", "hand_held", "smaller_group", "leave_out",
@@ -33,6 +34,9 @@ class OpenItem:
     paper: Paper | None = None
     reasons: tuple[str, ...] = ()
     names: tuple[str, ...] = ()
+    said: str = ""
+    told: str = ""
+    if_said: str = ""
 
 
 def still_open(

@@ -33,6 +33,8 @@ IF_OPEN: dict[str, str] = {
 
 def open_words(item: OpenItem) -> str:
     """What stands open: 'paid teaching, Old town streets: not checked: ask'."""
+    if item.kind == "person":
+        return item.said
     if item.kind == "guard":
         return f"Same guard, no fallback: both places fall to {listed(item.names)}."
     if item.kind == "paper":
@@ -60,6 +62,8 @@ def owed_words(item: OpenItem) -> str:
 def if_open_words(item: OpenItem, *, people: int, fallback: str = "") -> str:
     """What is left if it stays open. people: everyone there as planned. fallback: the name of its spot."""
     finding = item.finding
+    if item.kind == "person":
+        return f"If it stays open: {item.if_said}."
     if item.kind == "guard":
         return "If it stays open: find a fallback elsewhere, under someone else."
     ways = [

@@ -15,6 +15,7 @@ from models.rules.footprint import Footprint
 from models.rules.papers import KINDS, Paper
 from models.rules.still_open import OpenItem, papers_open, still_open
 from models.store import rules as kept
+from models.words.people import Private
 from models.words.rules import amount_words, answer_words, place_words
 from models.words.still_open import if_open_words, lacks_words, open_words, owed_words
 
@@ -24,6 +25,7 @@ LEAD = "If it stays open: "
 @dataclass(frozen=True, slots=True)
 class OpenShown:
     """One line: what, how it stands, who owes it, by when (None: no day is known), what is left if it stays so.
+    words: of a person with the name, which files are not told.
 
     answer: None where it is no rule. area_id: where to ask, None for the spot itself.
     """
@@ -31,7 +33,7 @@ class OpenShown:
     kind: str
     what: str
     where: str
-    words: str
+    words: str | Private
     owed_by: str
     by: date | None
     by_words: str
@@ -78,12 +80,12 @@ def papers_shown(s: Session, footprint: Footprint) -> tuple[PaperShown, ...]:
 
 def _shown(item: OpenItem, people: int, fallback: str, today: date) -> OpenShown:
     finding = item.finding
-    kinds = {"paper": "Papers", "guard": "The fallback"}
+    kinds = {"paper": "Papers", "guard": "The fallback", "person": "People"}
     return OpenShown(
         kind=item.kind,
         what=sentence_case(amount_words(item.activity, finding.amount)) if finding else kinds[item.kind],
         where=place_words(finding) if finding else "",
-        words=answer_words(finding, today) if finding else open_words(item),
+        words=answer_words(finding, today) if finding else _words(item),
         owed_by=owed_words(item),
         by=item.by,
         by_words=day_words(item.by) if item.by else "no day is known: as soon as you can",
@@ -92,6 +94,10 @@ def _shown(item: OpenItem, people: int, fallback: str, today: date) -> OpenShown
         activity=item.activity,
         area_id=finding.area.id if finding and finding.area else None,
     )
+
+
+def _words(item: OpenItem) -> str | Private:
+    return Private(item.said, item.told) if item.kind == "person" else open_words(item)
 
 
 def _paper(paper: Paper, item: OpenItem | None) -> PaperShown:

@@ -13,6 +13,7 @@ from models.planning.rules.coming import Coming, findings_of
 from models.planning.rules.what_if import span_words
 from models.planning.rules.workshop_page import first_day
 from models.planning.rules.workshops import footprint_of
+from models.planning.workshops.people_open import items_by_workshop
 from models.problems import InputProblem
 from models.rules.answers import Answer
 from models.rules.coverage import same_guard
@@ -109,6 +110,7 @@ def _opened(
     ]
     places = {number: (where[number].latitude_deg, where[number].longitude_deg) for number in _spot_ids(workshops)}
     around = dict(zip(places, kept.areas_at_each(s, list(places.values())), strict=True))
+    of_people = items_by_workshop(s, [(each.workshop, each.spot.zone) for each in going], now)
     papers, found = kept.list_papers(s), findings_of(s, going, calendar_of(get_setting(s, "holidays")))
     opened = {}
     for each, findings in zip(going, found, strict=True):
@@ -117,7 +119,7 @@ def _opened(
             same_guard(around[each.spot.id], around[other.id], each.spot.controller, other.controller) if other else ()
         )
         items = still_open(findings, papers, each.footprint, has_fallback=other is not None, shared=shared)
-        opened[each.workshop.id] = strictest(findings), items
+        opened[each.workshop.id] = strictest(findings), (*items, *of_people[each.workshop.id])
     return opened
 
 

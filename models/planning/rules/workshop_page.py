@@ -13,6 +13,7 @@ from models.planning.rules.open import OpenShown, PaperShown, open_items, open_s
 from models.planning.rules.what_if import doing_words, span_words, what_if_address
 from models.planning.rules.what_if_page import WalkShown, walk_shown
 from models.planning.rules.workshops import footprint_of
+from models.planning.workshops.people_open import people_items
 from models.rules.answers import Answer
 from models.rules.still_open import OpenItem
 from models.rules.workshop import Workshop
@@ -57,6 +58,7 @@ def workshop_page(store: Store, workshop_id: int, now: datetime) -> WorkshopPage
         other = workshop.fallback_spot_id and spots.find(s, workshop.fallback_spot_id)[0]
         fallback = findings.fallback_shown(s, spot, found.areas, other) if other else None
         items = open_items(kept.list_papers(s), footprint, found, fallback)
+        items += people_items(s, workshop, spot.zone, now)
         papers = papers_shown(s, footprint)
     when = span_words(footprint, spot.zone)
     return WorkshopPage(
