@@ -1,0 +1,76 @@
+"""The rota made anew from now: what has been shot stays shot, everyone present shoots once at each post they owe.
+
+In order of importance: once at each post, hands at each post, least time, equal sizes; then groups are mixed as little
+as can be.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from models.problems import InputProblem
+from models.workshop.improving import improved
+from models.workshop.left import Home, Left, Pair, whats_left
+from models.workshop.partings import joined, partings
+from models.workshop.rota import GROUP_SIZE, Post, Rota
+from models.workshop.seating import Seating, as_planned, by_colours, by_size, started
+from models.workshop.standing import rota_of
+
+MOST_IMPROVED, MOST_BUILT = 12, 8
+"""So many of the quickest seatings are made quicker still; and of those, so many are written out and compared."""
+
+
+def replan(
+    before: Rota,
+    posts: Sequence[Post],
+    people: Sequence[int],
+    shot: frozenset[Pair] = frozenset(),
+    at: tuple[int, int] = (1, 1),
+    group_size: int = GROUP_SIZE,
+) -> Rota:
+    """What is left from now on; without rounds where nothing is, or nobody or no post is left.
+
+    before: the rota that was being followed. posts, people: those there are now. shot: (person, post) ever shot.
+    at: round and turn, from 1, in `before`, of what comes next; of a round begun, visits with turns left go on first.
+    In every round all people have a place. Raises InputProblem for people or posts that stand there twice.
+    """
+    if len(set(people)) < len(people):
+        raise InputProblem("people", "one stands in the list twice")
+    if len({post.key for post in posts}) < len(posts):
+        raise InputProblem("posts", "one stands in the list twice")
+    left = whats_left(before, posts, people, shot, at, group_size)
+    if not left.owed and not left.running:
+        return Rota(tuple(posts), ())
+    first = sorted(_seatings(left), key=lambda each: each[0].effort)[:MOST_IMPROVED]
+    seatings = [(improved(seating), homes) for seating, homes in first]
+    least = min(seating.effort for seating, _ in seatings)
+    quickest = [each for each in seatings if each[0].effort == least][:MOST_BUILT]
+    rotas = [rota_of(seating, homes) for seating, homes in quickest]
+    return min(rotas, key=lambda rota: (uneven(rota), _scattered(left, rota)))
+
+
+def uneven(rota: Rota) -> int:
+    """The most by which groups at work in one round differ in size."""
+    sizes = [[len(visit.members) for visit in each.visits if visit.turns] for each in rota.rounds]
+    return max((max(each) - min(each) for each in sizes if each), default=0)
+
+
+def _seatings(left: Left) -> list[tuple[Seating, tuple[Home, ...]]]:
+    if not left.owed:
+        return [(started(left), joined(left))]
+    found = [(as_planned(left), joined(left))]
+    for homes in partings(left):
+        found += [(by_colours(left, homes), homes), (by_size(left, homes), homes)]
+    return found
+
+
+def _scattered(left: Left, rota: Rota) -> int:
+    """How much groups are mixed: over all rounds, what each visit has of further groups, and what each group is spread
+    over further visits. Nothing where the groups there were keep together."""
+    home_of = {person: number for number, home in enumerate(left.homes) for person in home}
+    mixed = 0
+    for each in rota.rounds:
+        seen = [{home_of[who] for who in visit.members if who in home_of} for visit in each.visits]
+        mixed += sum(max(0, len(homes) - 1) for homes in seen)
+        mixed += sum(map(len, seen)) - len(set().union(*seen))
+    return mixed
