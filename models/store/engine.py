@@ -84,7 +84,8 @@ def migrating(url: URL) -> Iterator[Config]:
 
 def _engine(url: URL, *, migrating: bool = False) -> Engine:
     """migrating: foreign keys off, since rebuilding a table on SQLite would else empty those that point to it."""
-    engine = create_engine(url, poolclass=NullPool) if migrating else create_engine(url)
+    quiet = {"hide_parameters": True}  # names and telephone numbers never stand in a log
+    engine = create_engine(url, poolclass=NullPool, **quiet) if migrating else create_engine(url, **quiet)
     if engine.dialect.name == "sqlite":
         event.listen(engine, "connect", _prepare_unchecked if migrating else _prepare)
         event.listen(engine, "begin", _begin)
@@ -101,6 +102,7 @@ def _prepare_unchecked(connection: sqlite3.Connection, _record: Any) -> None:
     connection.execute(f"PRAGMA busy_timeout={BUSY_TIMEOUT_MS}")
     connection.execute("PRAGMA journal_mode=WAL")
     connection.execute("PRAGMA synchronous=NORMAL")
+    connection.execute("PRAGMA secure_delete=ON")  # what is deleted is written over
 
 
 def _begin(connection: Connection) -> None:

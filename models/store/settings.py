@@ -144,6 +144,7 @@ SETTINGS: dict[str, Setting] = {
     "forecast_contact": Setting(None, "how the forecast service can reach you", _contact),
     "forecast_address": Setting(MET_NORWAY, "where forecasts come from; nothing for MET Norway", _service),
     "cloud_by_month": Setting(None, "usual eighths of cloud, January to December; nothing for none", _by_month),
+    "erase_after_days": Setting(30.0, "days after a workshop until its people are erased", _between(0.0, 730.0)),
     "holidays": Setting("", "whose public holidays count in deadlines, ISO 3166; nothing for weekends only", _place),
     "organiser": Setting("", "who asks: the name under letters", _text),
     "organiser_contact": Setting("", "how an office can reach you: below the name under letters", _text),
