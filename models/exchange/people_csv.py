@@ -1,0 +1,95 @@
+"""People as a pasted list or a CSV file: one a line, name and contact, or columns named in the first line.
+
+Tabs, commas or semicolons part the cells, whichever the first line has most of.
+"""
+
+from __future__ import annotations
+
+import csv
+import io
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass
+
+from models.exchange.delimited import parting_mark
+from models.problems import InputProblem
+
+MARKS = "\t,;"
+COLUMNS = (
+    "name", "contact", "part", "emergency_contact", "access_needs", "experience", "camera_system", "notes",
+)  # fmt: skip
+MOST_LINES = 200
+LONGEST_TEXT = 200_000
+PLAIN = ("name", "contact")
+
+
+@dataclass(frozen=True, slots=True)
+class PersonLine:
+    """line: where it begins. cells: text by name of COLUMNS."""
+
+    line: int
+    cells: Mapping[str, str]
+
+
+@dataclass(frozen=True, slots=True)
+class PeopleText:
+    """ignored: columns that nobody knows, as typed."""
+
+    lines: tuple[PersonLine, ...]
+    ignored: tuple[str, ...] = ()
+
+
+def read_people(text: str) -> PeopleText:
+    """Raises InputProblem('text') where it cannot be taken as a whole."""
+    if len(text) > LONGEST_TEXT:
+        raise InputProblem("text", f"{len(text):,} characters; at most {LONGEST_TEXT:,}.")
+    mark = parting_mark(text, MARKS)
+    first = next((line for line in text.splitlines() if line.strip()), "")
+    head = [_column(cell) for cell in _cells(first, mark)]
+    found = _table(text, mark) if "name" in head else PeopleText(tuple(_plain(text, mark)))
+    if len(found.lines) > MOST_LINES:
+        raise InputProblem("text", f"{len(found.lines)} lines; at most {MOST_LINES} at a time.")
+    return found
+
+
+def _plain(text: str, mark: str) -> Iterator[PersonLine]:
+    """Each line by itself, so that a stray quotation mark spoils no other; what follows the name is the contact."""
+    for number, line in enumerate(text.splitlines(), start=1):
+        name, *rest = (cell.strip() for cell in _cells(line, mark)) if line.strip() else ("",)
+        contact = ", ".join(cell for cell in rest if cell)
+        if name or contact:
+            yield PersonLine(number, dict(zip(PLAIN, (name, contact), strict=True)))
+
+
+def _table(text: str, mark: str) -> PeopleText:
+    reader = csv.reader(io.StringIO(text, newline=""), delimiter=mark, strict=True)
+    rows: list[tuple[int, list[str]]] = []
+    before = 0
+    try:
+        for cells in reader:
+            if any(cell.strip() for cell in cells):
+                rows.append((before + 1, cells))
+            before = reader.line_num
+    except csv.Error as problem:
+        raise InputProblem("text", f"line {reader.line_num} cannot be parted into columns: {problem}.") from None
+    (_, typed), *rest = rows
+    head = [_column(cell) for cell in typed]
+    twice = next((name for name in COLUMNS if head.count(name) > 1), None)
+    if twice:
+        raise InputProblem("text", f"has the column {twice} twice.")
+    lines = tuple(PersonLine(line, _named(line, head, cells)) for line, cells in rest)
+    ignored = tuple(cell.strip() for cell, name in zip(typed, head, strict=True) if name and name not in COLUMNS)
+    return PeopleText(lines, ignored)
+
+
+def _named(line: int, head: Sequence[str], cells: Sequence[str]) -> dict[str, str]:
+    if any(cell.strip() for cell in cells[len(head) :]):
+        raise InputProblem("text", f"line {line} has {len(cells)} cells under {len(head)} columns.")
+    return {name: cell.strip() for name, cell in zip(head, cells, strict=False) if name in COLUMNS}
+
+
+def _cells(line: str, mark: str) -> list[str]:
+    return next(csv.reader([line.replace("\x00", "\ufffd")], delimiter=mark), [])
+
+
+def _column(cell: str) -> str:
+    return "_".join(cell.strip().lstrip("\ufeff").lower().split())
