@@ -39,7 +39,7 @@ def kind_of(hour: WeatherHour) -> Kind:
 def holding(hours: Sequence[WeatherHour], instant: datetime) -> int | None:
     """The place of the hour that holds at the instant, None where none does."""
     k = bisect_right([hour.starts for hour in hours], instant) - 1
-    return k if k >= 0 and instant < hours[k].starts + _length(hours, k) else None
+    return k if k >= 0 and instant < hours[k].starts + lasts(hours, k) else None
 
 
 def cloud_at(hours: Sequence[WeatherHour], instant: datetime) -> Cloud | None:
@@ -76,7 +76,7 @@ def lead_oktas(hour: WeatherHour) -> float:
     return AT_ONCE_OKTAS + A_DAY_OKTAS * days
 
 
-def _length(hours: Sequence[WeatherHour], k: int) -> timedelta:
+def lasts(hours: Sequence[WeatherHour], k: int) -> timedelta:
     """A typed hour is an hour; one of a forecast lasts until the next, if that is near."""
     if hours[k].issued_at is None or k + 1 == len(hours):
         return HOUR
