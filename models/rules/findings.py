@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
 from datetime import date
 
@@ -21,6 +21,8 @@ CARRIED = frozenset({"stand_ground", "stand_held", "tripod", "flash_held", "grou
 """What goes along on the walk to a spot; the rest is done there only."""
 LENIENT = ("permitted", "conditions")
 """What was found that answers only where it holds from set-up to packed up; all else does where it holds at all."""
+OBSTRUCTION = "obstruction"
+"""What it becomes where less is left for walkers than a rule wants, whatever that rule speaks of."""
 ANSWERS = {
     "not_permitted": Answer.NOT_PERMITTED,
     "none_found": Answer.NOT_CHECKED,
@@ -68,10 +70,14 @@ def find_in(
     here, ids = sorted(areas, key=_area_order), {area.id for area in areas}
     there = [area for area in sorted(passed, key=_area_order) if area.id not in ids]
     amounts = footprint.doing.amounts()
+    found = {
+        activity: list(asked.answers(activity, amount, here, there, spot_id)) for activity, amount in amounts.items()
+    }
+    found.setdefault(OBSTRUCTION, []).extend(asked.narrowed(amounts, here, spot_id))
     return tuple(
-        ActivityFindings(activity, tuple(sorted(asked.answers(activity, amount, here, there, spot_id), key=_order)))
+        ActivityFindings(activity, tuple(sorted(found[activity], key=_order)))
         for activity in ACTIVITIES
-        if (amount := amounts.get(activity))
+        if found.get(activity)
     )
 
 
@@ -101,6 +107,37 @@ class _Asked:
             yield from self._found(spot)
         for area in there if activity in CARRIED else ():
             yield from self._found(At(activity, amount, (area.id, None), area, passing=True))
+
+    def narrowed(self, amounts: Mapping[str, int], here: Sequence[Area], spot_id: int | None) -> Iterator[Finding]:
+        """What the widths that rules want make of it: less is left, or nobody knows how much.
+
+        Rules about obstruction itself are left to `answers` where the footprint has it.
+        """
+        if not self.records.widths:
+            return
+        for place, area in (*(((area.id, None), area) for area in here), ((None, spot_id), None)):
+            at, wanting = At(OBSTRUCTION, 1, place, area), list[Finding]()
+            for rule, span in self.records.widths.get(place, ()):
+                apart = rule.activity == OBSTRUCTION
+                amount = 1 - amounts.get(OBSTRUCTION, 0) if apart else amounts.get(rule.activity, 0)
+                if amount and self._in_reach(rule, span, amount):
+                    wanting += self._of_width(rule, at)
+            yield from self.replies.beside(wanting, at) if wanting else ()
+
+    def _of_width(self, rule: Rule, at: At) -> Iterator[Finding]:
+        if self.footprint.width_left_m is None:
+            yield at.says(Answer.NOT_CHECKED, "width_unknown", rule)
+        elif not self._is_short(rule):
+            return
+        elif rule.activity == OBSTRUCTION and rule.found not in LENIENT:
+            yield from self._of_rule(rule, at)
+        else:
+            yield at.says(Answer.NOT_CHECKED, "too_narrow", rule)
+
+    def _is_short(self, rule: Rule) -> bool:
+        """Whether less is left than the rule wants, to the millimetre; a width that nobody measured may be."""
+        left_m = self.footprint.width_left_m
+        return rule.width_min_m is not None and (left_m is None or round(rule.width_min_m - left_m, 3) > 0)
 
     def _speaks(self, at: At) -> bool:
         return any(speaks(enquiry, at.activity) for _, _, enquiry in self.records.dated.get(at.place, ())) or any(
@@ -133,14 +170,22 @@ class _Asked:
         return at.says(Answer.TOO_LATE if late else Answer.ASK_BY, "needed", rule, by)
 
     def _holds(self, rule: Rule, span: Span, amount: int) -> bool:
+        """What is lenient holds only where the width it wants is left; what is said of obstruction, where it is not."""
+        lenient = rule.found in LENIENT
+        judged = rule.width_min_m is not None and (lenient or rule.activity == OBSTRUCTION)
+        if judged and self._is_short(rule) == lenient:
+            return False
+        return self._in_reach(rule, span, amount, lenient=lenient)
+
+    def _in_reach(self, rule: Rule, span: Span, amount: int, *, lenient: bool = False) -> bool:
+        """Whether it speaks of so much, then; one that is lenient from set-up to packed up."""
         if rule.over is not None and amount <= rule.over:
             return False
         if span is OPEN:
             return True
-        key = span, rule.found in LENIENT
-        if key not in self.held:
-            self.held[key] = (fills if rule.found in LENIENT else touches)(span, self.footprint)
-        return self.held[key]
+        if (span, lenient) not in self.held:
+            self.held[span, lenient] = (fills if lenient else touches)(span, self.footprint)
+        return self.held[span, lenient]
 
 
 def _area_order(area: Area) -> tuple[str, int]:

@@ -22,24 +22,28 @@ TOLD = ("granted", "asked", "planned", "refused", "lapsed", "withdrawn")
 class Records:
     """rules: by place and activity, each with the days and hours in which it holds. dated: by place, every enquiry with
     the first and last day that it names, open ends as far as dates go. told: by place and activity, the enquiries that
-    bear on it, those first that are told first.
+    bear on it, those first that are told first. widths: by place, the rules of any activity that want a width left.
     """
 
     rules: Mapping[tuple[Place, str], Sequence[tuple[Rule, Span]]]
     dated: Mapping[Place, Sequence[tuple[date, date, Enquiry]]]
     told: Mapping[tuple[Place, str], Sequence[Enquiry]]
+    widths: Mapping[Place, Sequence[tuple[Rule, Span]]]
 
 
 def on_record(rules: Iterable[Rule], enquiries: Iterable[Enquiry]) -> Records:
-    placed, dated, told = defaultdict(list), defaultdict(list), defaultdict(list)
+    placed, dated, told, widths = defaultdict(list), defaultdict(list), defaultdict(list), defaultdict(list)
     for rule in rules:
-        placed[(rule.area_id, rule.spot_id), rule.activity].append((rule, _span(rule)))
+        place, held = (rule.area_id, rule.spot_id), (rule, span_of(rule))
+        placed[place, rule.activity].append(held)
+        if rule.width_min_m is not None:
+            widths[place].append(held)
     for enquiry in sorted(enquiries, key=lambda each: (TOLD.index(each.state), -each.id)):
         place = (enquiry.area_id, enquiry.spot_id)
         dated[place].append((enquiry.first_day or date.min, enquiry.last_day or date.max, enquiry))
         for activity in ACTIVITIES if asks_or_grants(enquiry) else enquiry.activities:
             told[place, activity].append(enquiry)
-    return Records(dict(placed), dict(dated), dict(told))
+    return Records(dict(placed), dict(dated), dict(told), dict(widths))
 
 
 def asks_or_grants(enquiry: Enquiry) -> bool:
@@ -47,7 +51,8 @@ def asks_or_grants(enquiry: Enquiry) -> bool:
     return enquiry.state in ("granted", "asked")
 
 
-def _span(rule: Rule) -> Span:
+def span_of(rule: Rule) -> Span:
+    """The days and hours in which a rule holds."""
     limits = (rule.first_day, rule.last_day, rule.from_time, rule.to_time)
     if limits == (None,) * 4 and not rule.weekdays:
         return OPEN

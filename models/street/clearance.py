@@ -82,7 +82,7 @@ class Verdict:
 
 @dataclass(frozen=True, slots=True)
 class Clearance:
-    """What is left, against the place's own rule alone (`own`) or against the published minima one by one."""
+    """What is left, against the place's own rules alone (`own`) or against the published minima, one by one."""
 
     pavement: Pavement
     own: bool
@@ -98,10 +98,10 @@ class Clearance:
         return tuple(verdict for verdict in self.verdicts if not verdict.met)
 
 
-def clearance(pavement: Pavement, own_rule: Minimum | None = None) -> Clearance:
-    """The width left beside the station, judged. own_rule: what is recorded for the place, in place of all others."""
-    minima = PUBLISHED if own_rule is None else (own_rule,)
-    return Clearance(pavement, own_rule is not None, tuple(_verdict(pavement, minimum) for minimum in minima))
+def clearance(pavement: Pavement, *own_rules: Minimum) -> Clearance:
+    """The width left beside the station, judged. own_rules: what is recorded for the place, in place of all others."""
+    minima = own_rules or PUBLISHED
+    return Clearance(pavement, bool(own_rules), tuple(_verdict(pavement, minimum) for minimum in minima))
 
 
 def deepest_station_m(pavement: Pavement, minimum: Minimum) -> float:

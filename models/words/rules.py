@@ -11,6 +11,7 @@ from models.rules.answers import ActivityFindings, Answer, Finding
 from models.rules.enquiry import Enquiry
 from models.rules.rule import FOUND, Rule
 from models.words.said import listed
+from models.words.street import as_told
 
 STANDING_NOTE = "Local codes and licensed practice decide; this is a record of what was asked."
 
@@ -53,6 +54,10 @@ SAY: dict[Answer, str] = {
     Answer.RECORDED_PERMITTED: "“Our note about {what} here is of {checked}. Does it still hold on that day?”",
 }
 
+WIDTH_REASONS = {
+    "too_narrow": "and less is left by your plan",
+    "width_unknown": "and the width left is not measured: measure it and put it into the plan",
+}
 HAND_HELD = (
     "Something to ask about instead: a hand-held stand, its feet folded and its weight off the ground, "
     "held by a person all the time."
@@ -154,6 +159,11 @@ def limits_words(rule: Rule) -> str:
     return "; ".join(_limits(rule))
 
 
+def width_asked_words(rule: Rule) -> str:
+    """'1.50 m to be left for walkers', '' where it names no width."""
+    return "" if rule.width_min_m is None else f"{as_told(rule.width_min_m)} to be left for walkers"
+
+
 def _why(finding: Finding) -> Iterator[str]:
     rule, enquiry = finding.rule, finding.enquiry
     if finding.passing:
@@ -179,6 +189,9 @@ def _rule(finding: Finding, rule: Rule) -> Iterator[str]:
     if finding.reason == "outside_rule":
         yield f"{source_words(rule)}: {found}, for {limits_words(rule)}. Your plan lies outside that."
         return
+    if finding.reason in WIDTH_REASONS and rule.width_min_m is not None:
+        yield f"{source_words(rule)}: it asks for {width_asked_words(rule)}, {WIDTH_REASONS[finding.reason]}."
+        return
     yield f"{source_words(rule)}: {found}."
     if finding.reason == "check_again" and rule.check_again:
         yield f"It was to be checked again after {day_words(rule.check_again)}."
@@ -186,6 +199,8 @@ def _rule(finding: Finding, rule: Rule) -> Iterator[str]:
         yield f"It speaks of {limits}."
     if rule.conditions:
         yield f"Conditions: “{rule.conditions.rstrip('.')}”."
+    if rule.width_min_m is not None and not _width_limits(rule):
+        yield f"It asks for {width_asked_words(rule)}."
     if rule.lead_days is not None:
         kind = "working day" if rule.lead_working else "day"
         yield f"To be asked {rule.lead_days} clear {kind}{'' if rule.lead_days == 1 else 's'} before."
@@ -215,6 +230,8 @@ def _enquiry(finding: Finding, enquiry: Enquiry) -> Iterator[str]:
 def _limits(rule: Rule) -> Iterator[str]:
     if rule.over is not None:
         yield f"more than {rule.over} {ACTIVITIES[rule.activity].counted}" if rule.over != 1 else "more than one"
+    if rule.width_min_m is not None and _width_limits(rule):
+        yield f"{_width_limits(rule)} {as_told(rule.width_min_m)} left for walkers"
     if rule.weekdays:
         yield listed([WEEKDAYS[day] for day in rule.weekdays])
     if rule.first_day or rule.last_day:
@@ -222,6 +239,13 @@ def _limits(rule: Rule) -> Iterator[str]:
         yield (begins + (f"to {day_words(rule.last_day)}" if rule.last_day else "on")).strip()
     if rule.from_time is not None and rule.to_time is not None:
         yield f"{rule.from_time:%H:%M} to {rule.to_time:%H:%M}"
+
+
+def _width_limits(rule: Rule) -> str:
+    """How the width it wants left bounds what it says; '' where it is asked for besides."""
+    if rule.found in ("permitted", "conditions"):
+        return "at least"
+    return "less than" if rule.activity == "obstruction" else ""
 
 
 def _when(by: date | None, today: date) -> str:

@@ -126,7 +126,8 @@ def clearance_words(found: Clearance) -> Said:
         f"({metres(pavement.before_m)} without it).",
     )  # fmt: skip
     if not found.missed:
-        what = found.verdicts[0].minimum.name if found.own else "the published minima looked at"
+        own = listed([*dict.fromkeys(verdict.minimum.name for verdict in found.verdicts)])
+        what = own if found.own else "the published minima looked at"
         return start + said(f" Not under {what}; ask all the same.")
     return start + said(" Short of ", "; ".join(_short(verdict) for verdict in found.missed), ".")
 

@@ -4,10 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 
+from models.street.clearance import Minimum
 from models.street.crowding import Crowding
 from models.street.footfall import DayKind
 from models.words.said import Said, listed, said
-from models.words.street import DAY_KIND_WORDS
+from models.words.street import DAY_KIND_WORDS, as_told
 
 NOT_MEASURED = said(
     "Pavement ", "not measured", ": nothing can be said about the width left. Measure from the wall to the kerb, past "
@@ -44,6 +45,11 @@ def tight_hours_words(tight: Mapping[DayKind, Sequence[int]], counted: int) -> s
         hours = "the one hour counted" if counted == 1 else f"all {counted} hours counted"
         return f"In {hours} there is room to pass beside the station."
     return f"Tight or blocked beside the station on {'; '.join(found)}{f'; {others}' if rest else ''}."
+
+
+def unmeasured_words(minimum: Minimum) -> str:
+    """What is asked for where the pavement is not measured."""
+    return f"{minimum.name}, {as_told(minimum.width_m)}: the pavement is not measured. {minimum.source}."
 
 
 def obstructs_words(short: bool) -> Said:

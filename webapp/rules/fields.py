@@ -40,6 +40,8 @@ SOURCE = Group("Where it says so", (
 ))  # fmt: skip
 SAYS = Group("What it asks", (
     Field("conditions", "Conditions", "text"),
+    Field("width_min", "Width to be left for walkers", "short", "metres or feet",
+          "Like 1.5 m, where it names one. Empty for none."),
     Field("lead", "Ask so long before", hint="Like 10 working days or 2 weeks."),
     Field("over", "Only for more than", "short", hint="Of what is counted: people, stands. Empty from the first."),
 ))  # fmt: skip

@@ -8,6 +8,7 @@ from datetime import date
 from models.clock import day_words
 from models.planning.rules import rule_typed as typed
 from models.planning.rules.fields import day_text
+from models.planning.rules.typed import read_width, width_text
 from models.problems import InputProblem, InputProblems, noted
 from models.rules.activities import ACTIVITIES
 from models.rules.checking import checked_rule
@@ -32,6 +33,7 @@ MOST = 100_000
 FORM_FIELDS = {
     "from_time": "hours", "to_time": "hours", "weekdays": "days", "first_day": "first_day", "last_day": "last_day",
     "lead_days": "lead", "lead_working": "lead", "area_id": "place", "spot_id": "place",
+    "width_min_m": "width_min",
 }  # fmt: skip
 """The form's name of a draft's field, where it is another."""
 
@@ -72,6 +74,7 @@ def rule_form_of(rule: RuleDraft) -> dict[str, str]:
     """What the form shows for a rule; read back it gives the same rule."""
     return {name: getattr(rule, name) for name in TEXTS} | {
         "over": "" if rule.over is None else str(rule.over),
+        "width_min": exact_width_text(rule.width_min_m),
         "hours": typed.hours_text((rule.from_time, rule.to_time)),
         "days": typed.days_text(rule.weekdays),
         "first_day": day_text(rule.first_day),
@@ -109,6 +112,7 @@ def _needed(values: Mapping[str, object], problems: dict[str, str]) -> None:
 def _readers(today: date) -> dict[str, Callable[[str], dict[str, object]]]:
     return {
         "over": lambda text: {"over": _over(text)},
+        "width_min": lambda text: {"width_min_m": _width_min(text)},
         "hours": lambda text: dict(zip(("from_time", "to_time"), typed.read_hours(text), strict=True)),
         "days": lambda text: {"weekdays": typed.read_days(text)},
         "first_day": lambda text: {"first_day": typed.read_day("first_day", text, today)},
@@ -126,6 +130,7 @@ def _words(form: Mapping[str, str], today: date) -> dict[str, Callable[[str], st
 
     return {
         "over": lambda text: f"from {_over(text) + 1} on",  # type: ignore[operator]
+        "width_min": lambda text: width_text(_width_min(text)),
         "hours": lambda text: typed.hours_words(typed.read_hours(text)),
         "days": lambda text: typed.days_words(typed.read_days(text)),
         "first_day": lambda text: day_words(_checked_on(text, today)),
@@ -144,6 +149,17 @@ def _over(text: str) -> int | None:
     if not (number.isascii() and number.isdecimal()) or len(number) > len(str(MOST)):
         raise InputProblem("over", f"“{text}” is not a number. Type the number it begins above, like 12.")
     return int(number)
+
+
+def _width_min(text: str) -> float | None:
+    """To a tenth of a millimetre, so that feet and inches come back as they were."""
+    width_m = read_width("width_min", text)
+    return None if width_m is None else round(width_m, 4)
+
+
+def exact_width_text(width_m: float | None) -> str:
+    """'1.8288 m', as it may be typed again; nothing for none."""
+    return "" if width_m is None else f"{width_m:.4f}".rstrip("0").rstrip(".") + " m"
 
 
 def _checked_on(text: str, today: date) -> date:

@@ -10,7 +10,7 @@ from models.clock import day_words
 from models.planning.rules.rule_typed import lead_words
 from models.rules.activities import ACTIVITIES
 from models.rules.rule import Rule
-from models.words.rules import limits_words, source_words
+from models.words.rules import limits_words, source_words, width_asked_words
 
 FOUND_WORDS: dict[str, str] = {
     "needed": "permission needed",
@@ -28,7 +28,8 @@ NOTHING_SAID = ("unknown", "none_found")
 class RuleRow:
     """One rule as a page tells it; empty text where nothing is recorded.
 
-    holds: threshold, days and hours. warnings: contradicted, too old, told on the spot.
+    holds: threshold, days and hours. width: what is to be left for walkers. warnings: contradicted, too old, told on
+    the spot.
     """
 
     id: int
@@ -39,6 +40,7 @@ class RuleRow:
     ask: str
     holds: str
     conditions: str
+    width: str
     fee: str
     insurance: str
     source: str
@@ -80,6 +82,7 @@ def _row(rule: Rule, today: date, *, at_odds: bool) -> RuleRow:
         ask=lead_words(rule.lead_days, rule.lead_working),
         holds=limits_words(rule),
         conditions=rule.conditions,
+        width=width_asked_words(rule),
         fee=rule.fee,
         insurance=rule.insurance,
         source=source_words(rule),
@@ -91,7 +94,7 @@ def _row(rule: Rule, today: date, *, at_odds: bool) -> RuleRow:
 
 
 def _limits(rule: Rule) -> tuple[object, ...]:
-    return rule.over, rule.from_time, rule.to_time, rule.weekdays, rule.first_day, rule.last_day
+    return rule.over, rule.width_min_m, rule.from_time, rule.to_time, rule.weekdays, rule.first_day, rule.last_day
 
 
 def _warnings(rule: Rule, today: date, *, at_odds: bool) -> tuple[str, ...]:

@@ -21,21 +21,26 @@ FIELDS = {"wide": "width_m", "depth": "depth_m", "length": "length_m", "kerb": "
 
 @dataclass(frozen=True, slots=True)
 class WidthAsked:
-    """pavement: None where its width is not known. own_rule: what the place asks for, as typed."""
+    """pavement: None where its width is not known. own_rule: what the place asks for, where it is typed and not what is
+    on record."""
 
     pavement: Pavement | None
     own_rule: Minimum | None
     sentence: Clause
 
 
-def read_width_asked(asked: Mapping[str, str], measured_m: float | None) -> WidthAsked:
-    """measured_m: the spot's own width. What is missing is as usual. Raises InputProblem naming the parameter."""
+def read_width_asked(asked: Mapping[str, str], measured_m: float | None, recorded_m: float | None = None) -> WidthAsked:
+    """measured_m: the spot's own width. recorded_m: what its rules want left. What is missing is as usual.
+
+    Raises InputProblem naming the parameter.
+    """
     wide = _or_none("wide", asked.get("wide", ""), measured_m)
     depth = _length("depth", asked.get("depth", ""), STATION_DEPTH_M)
     length = _length("length", asked.get("length", ""), STATION_LENGTH_M)
     kerb = _length("kerb", asked.get("kerb", ""), KERB_ALLOWANCE_M)
     door = _length("door", asked.get("door", ""), 0.0)
-    own = _or_none("own", asked.get("own", ""), None)
+    own = _or_none("own", asked.get("own", ""), recorded_m)
+    own = recorded_m if own is None else own
     word = partial(_word, asked)
     words = (
         word("Pavement from wall to kerb: ", "wide", "width of the pavement", wide, ("1.8 m", "2.5 m", "3.5 m")),
@@ -47,7 +52,11 @@ def read_width_asked(asked: Mapping[str, str], measured_m: float | None) -> Widt
              nothing=NONE_RECORDED),
     )  # fmt: skip
     pavement = None if wide is None else Pavement(wide, depth, length, kerb, door)
-    rule = None if own is None else Minimum("what the place asks for", own, "as you typed it: keep it as a rule")
+    rule = (
+        None
+        if own in (None, recorded_m)
+        else Minimum("what the place asks for", own, "as you typed it: keep it as a rule")
+    )
     return WidthAsked(pavement, rule, Clause(words, "."))
 
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass
 from datetime import datetime
+from math import floor
 
 from models.clock import to_local
 from models.drawing.pavement_section import Asked, PavementSection, draw_pavement_section
@@ -15,10 +16,11 @@ from models.planning.rules.typed import WIDEST_M
 from models.planning.rules.what_if import read_footprint
 from models.planning.spot_answers import Drawing
 from models.planning.street.counts import footfall_at, is_holiday_by
+from models.planning.street.own_width import recorded_minima
 from models.planning.street.width_ask import WidthAsked, read_width_asked, short_metres
 from models.store.engine import Store
 from models.store.spots import Spot, get_spot
-from models.street.clearance import Clearance, Pavement, clearance, deepest_station_m
+from models.street.clearance import Clearance, Minimum, Pavement, clearance, deepest_station_m
 from models.street.crowding import Crowding, before_and_with, crowding
 from models.street.footfall import DayKind, Footfall, Rate, day_kind
 from models.words import width as words
@@ -33,7 +35,8 @@ SOURCES_SHOWN = SOURCES[2:4]
 class WidthPage:
     """left_m, before, beside: None where the width is not measured, or nobody counted in such an hour.
 
-    obstructs: short of a minimum, or blocked in that hour. what_if: parameters that carry it into the rules.
+    obstructs: short of a minimum, or blocked in that hour. recorded: a rule of the place wants a width left. what_if:
+    parameters that carry it into the rules.
     """
 
     spot: Spot
@@ -44,6 +47,7 @@ class WidthPage:
     before: Crowding | None
     beside: Crowding | None
     obstructs: bool
+    recorded: bool
     finding: Said | None
     what_if: Mapping[str, str]
     verdicts: tuple[str, ...]
@@ -70,20 +74,32 @@ def width_page(store: Store, spot_id: int, moment: Moment, asked: Mapping[str, s
         spot = get_spot(s, spot_id)
         found = footfall_at(s, spot)
         kind = day_kind(moment.local.date(), is_holiday_by(s))
-    sentence = read_width_asked(asked, spot.pavement_width_m)
+        recorded = recorded_minima(s, spot, read_footprint({}, moment), to_local(now, spot.zone).date())
+    widest_m = max((minimum.width_m for minimum in recorded), default=None)
+    sentence = read_width_asked(asked, spot.pavement_width_m, widest_m)
     hour = _Hour(found, found.at(kind, moment.local.hour))
+    own = (*recorded, *((sentence.own_rule,) if sentence.own_rule else ()))
     if sentence.pavement is None:
-        return _unmeasured(spot, moment, sentence)
-    return _measured(store, spot, moment, sentence, sentence.pavement, hour, now)
+        return _unmeasured(spot, moment, sentence, own)
+    judged = clearance(sentence.pavement, *own)
+    return _measured(store, spot, moment, sentence, judged, hour, now, recorded=bool(recorded))
 
 
 def _measured(
-    store: Store, spot: Spot, moment: Moment, asked: WidthAsked, pavement: Pavement, hour: _Hour, now: datetime
+    store: Store,
+    spot: Spot,
+    moment: Moment,
+    asked: WidthAsked,
+    judged: Clearance,
+    hour: _Hour,
+    now: datetime,
+    *,
+    recorded: bool,
 ) -> WidthPage:
-    judged = clearance(pavement, asked.own_rule)
+    pavement = judged.pavement
     before, beside = before_and_with(pavement, hour.rate.people_per_h) if hour.rate else (None, None)
     obstructs = bool(judged.missed) or (beside is not None and beside.crowd == "blocked")
-    what_if = {"width": short_metres(min(judged.left_m, WIDEST_M))} | ({"obstruction": "yes"} if obstructs else {})
+    what_if = {"width": short_metres(_carried_m(judged.left_m))} | ({"obstruction": "yes"} if obstructs else {})
     return WidthPage(
         spot=spot,
         moment=moment,
@@ -93,6 +109,7 @@ def _measured(
         before=before,
         beside=beside,
         obstructs=obstructs,
+        recorded=recorded,
         finding=_finding(store, spot, moment, what_if, now, short=bool(judged.missed)) if obstructs else None,
         what_if=what_if,
         verdicts=tuple(verdict_words(verdict) for verdict in judged.verdicts),
@@ -106,11 +123,17 @@ def _measured(
     )
 
 
-def _unmeasured(spot: Spot, moment: Moment, asked: WidthAsked) -> WidthPage:
+def _carried_m(left_m: float) -> float:
+    """Down to the centimetre, so that a width that is short stays so in the rules."""
+    return floor(min(left_m, WIDEST_M) * 100 + 1e-6) / 100
+
+
+def _unmeasured(spot: Spot, moment: Moment, asked: WidthAsked, own: tuple[Minimum, ...]) -> WidthPage:
     nothing = PavementSection(title=f"The pavement at {spot.name}", desc="Not measured.", pavement=Pavement(0.0, 0.0))
     drawn = Drawing(draw_pavement_section(nothing, "wide"), draw_pavement_section(nothing, "narrow"), "Not measured.")
     return WidthPage(
-        spot, moment, said(f"{spot.name}. ") + words.NOT_MEASURED, False, None, None, None, False, None, {}, (), "",
+        spot, moment, said(f"{spot.name}. ") + words.NOT_MEASURED, False, None, None, None, False, bool(own), None, {},
+        tuple(map(words.unmeasured_words, own)), "",
         asked, drawn, words.WIDTH_CAUTIONS, (), GUIDES_NOTE, SOURCES_SHOWN,
     )  # fmt: skip
 

@@ -29,6 +29,7 @@ from models.words.rules import (
     source_words,
     way_round_words,
     why_words,
+    width_asked_words,
 )
 from tests.models.rules.making import DAY, SPOT, area, footprint, rule
 from tests.models.rules.making import enquiry as an_enquiry
@@ -38,6 +39,7 @@ from tests.models.words.strings import strings_of
 TODAY = date(2026, 6, 30)
 GIVEN = ("asked", "granted", "refused")
 REASONS = ("nothing", "outside_rule", *FOUND, "check_again", "refused", "asked", "granted", "outside_grant")
+REASONS += ("too_narrow", "width_unknown")
 SPEAKING = (rules, enquiry_letter, still_open, findings, coverage, activities, areas, enquiry, papers, rule_module)
 """Modules whose strings come onto a page, a paper or a letter."""
 
@@ -46,7 +48,7 @@ def noted(found: str, *, spoken: bool = False):
     return rule(
         found=found, over=2, conditions="weights.", lead_days=10, fee="EUR 35", insurance="EUR 1,000,000",
         from_time=time(8), to_time=time(18), weekdays=(0, 4), first_day=date(2026, 5, 1), check_again=date(2026, 7, 1),
-        source_section="section 4", read_by="Ines", spoken=spoken,
+        source_section="section 4", read_by="Ines", spoken=spoken, width_min_m=1.5,
     )  # fmt: skip
 
 
@@ -295,3 +297,22 @@ def test_limits():
     assert limits_words(rule("group", over=9, weekdays=(5,), last_day=DAY)) == (
         "more than 9 people; Saturday; to Saturday 18 July 2026"
     )
+
+
+def test_a_width_that_is_to_be_left():
+    passage = rule("obstruction", "not_permitted", width_min_m=1.5)
+    assert width_asked_words(passage) == "1.50 m to be left for walkers"
+    assert width_asked_words(rule()) == ""
+    assert limits_words(passage) == "less than 1.50 m left for walkers"
+    assert limits_words(rule(found="permitted", width_min_m=0.915)) == "at least 0.915 m left for walkers"
+    assert limits_words(rule(width_min_m=1.5)) == "", "what is needed is needed whatever is left"
+    narrow = look([passage], visit=replace(footprint(), width_left_m=1.2))[-1].strictest
+    assert why_words(narrow).endswith(": not permitted. It speaks of less than 1.50 m left for walkers.")
+    unknown = look([passage])[-1].strictest
+    assert why_words(unknown) == (
+        "Streets By-law (read on Monday 12 January 2026): it asks for 1.50 m to be left for walkers, and the width "
+        "left is not measured: measure it and put it into the plan."
+    )
+    beside = look([rule(width_min_m=1.5)], visit=replace(footprint(), width_left_m=1.2))
+    assert why_words(beside[-1].strictest).endswith("1.50 m to be left for walkers, and less is left by your plan.")
+    assert "It asks for 1.50 m to be left for walkers." in why_words(beside[0].strictest)

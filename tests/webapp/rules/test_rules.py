@@ -41,6 +41,20 @@ def test_a_rule_is_kept_as_typed(client, town):
     assert "08:00 to 18:00" in page
 
 
+def test_a_width_to_be_left_is_kept_and_shown(client, town):
+    passage = {"activity": "obstruction", "found": "not_permitted", "width_min": "5 ft"}
+    assert client.send("/rules", FORM | passage).status_code == 303
+    assert get_rule(town, 3).width_min_m == 1.524
+    page = client.get("/rules/areas/1").text
+    assert "<dt>Width</dt><dd>1.524 m to be left for walkers</dd>" in page
+    assert "less than 1.524 m left for walkers" in page
+    assert form_of(client, 3)["width_min"] == "1.524 m"
+    wrong = client.send("/rules", FORM | passage | {"width_min": HOSTILE})
+    assert wrong.status_code == 422
+    assert HOSTILE not in wrong.text
+    assert html.escape(HOSTILE) in wrong.text
+
+
 def test_a_rule_of_a_spot_stands_with_the_spot(client, town):
     response = client.send("/rules", {**FORM, "spot": "2", "area": ""})
     assert (response.status_code, response.headers["Location"]) == (303, "/spots/2/rules")

@@ -37,15 +37,15 @@ def problems_of(form: dict[str, str]) -> dict[str, str]:
 
 def test_all_that_can_be_said_of_a_rule() -> None:
     form = GOOD | {
-        "over": "more than 2 stands", "hours": "8-18", "days": "Mon-Fri", "first_day": "1.5.2027",
+        "over": "more than 2 stands", "width_min": "5 ft", "hours": "8-18", "days": "Mon-Fri", "first_day": "1.5.2027",
         "last_day": "30.9.2027", "conditions": "weights", "fee": "EUR 20", "insurance": "EUR 1m", "source_section": "4",
         "read_by": "Ines", "source_link": "https://council.example/4", "check_again": "1 year",
     }  # fmt: skip
     assert read(form) == rule(
-        area_id=3, over=2, from_time=time(8), to_time=time(18), weekdays=(0, 1, 2, 3, 4), first_day=date(2027, 5, 1),
-        last_day=date(2027, 9, 30), conditions="weights", lead_days=10, fee="EUR 20", insurance="EUR 1m",
-        source_section="4", source_link="https://council.example/4", read_by="Ines", checked_on=TODAY,
-        check_again=date(2027, 10, 17),
+        area_id=3, over=2, width_min_m=1.524, from_time=time(8), to_time=time(18), weekdays=(0, 1, 2, 3, 4),
+        first_day=date(2027, 5, 1), last_day=date(2027, 9, 30), conditions="weights", lead_days=10, fee="EUR 20",
+        insurance="EUR 1m", source_section="4", source_link="https://council.example/4", read_by="Ines",
+        checked_on=TODAY, check_again=date(2027, 10, 17),
     )  # fmt: skip
 
 
@@ -74,6 +74,10 @@ def test_somebody_on_the_spot_is_a_source() -> None:
         ("over", "-1"),
         ("over", "1" * 40),
         ("over", "٣"),
+        ("width_min", "wide"),
+        ("width_min", "0"),
+        ("width_min", "-1.5"),
+        ("width_min", "31 m"),
         ("hours", "8"),
         ("days", "Blursday"),
         ("first_day", "31.2."),
@@ -118,11 +122,12 @@ def test_a_new_form_needs_a_source_and_what_was_found_only() -> None:
 
 def test_what_was_understood_is_said() -> None:
     form = {
-        "over": "over 12 people", "hours": "22-6", "days": "Sat, Sun", "lead": "2 weeks", "checked_on": "today",
-        "check_again": "6 months", "first_day": "1.5.", "last_day": "nonsense",
+        "over": "over 12 people", "width_min": "48 in", "hours": "22-6", "days": "Sat, Sun", "lead": "2 weeks",
+        "checked_on": "today", "check_again": "6 months", "first_day": "1.5.", "last_day": "nonsense",
     }  # fmt: skip
     assert understood_rule(form, TODAY) == {
         "over": "from 13 on",
+        "width_min": "1.22 m",
         "hours": "22:00 to 06:00 over midnight",
         "days": "Sat, Sun",
         "lead": "14 clear days before",
@@ -134,6 +139,10 @@ def test_what_was_understood_is_said() -> None:
 
 
 TEXTS = st.text(st.characters(min_codepoint=33, max_codepoint=0x17F), max_size=20)
+WIDTHS = st.integers(10, 3000).map(lambda cm: cm / 100) | st.integers(4, 1100).map(
+    lambda inches: round(inches * 0.0254, 4)
+)
+"""As they are typed: in whole centimetres or in whole inches."""
 DAYS = st.dates(date(2000, 1, 1), date(2026, 10, 17))
 
 
@@ -147,6 +156,7 @@ def rules(draw: st.DrawFn) -> RuleDraft:
         activity=activity,
         found=draw(st.sampled_from([found for found in FOUND if found != "conditions"])),
         over=draw(st.none() | st.integers(0, 10_000)) if ACTIVITIES[activity].counted else None,
+        width_min_m=draw(st.none() | WIDTHS),
         from_time=first if first != last else None,
         to_time=last if first != last else None,
         weekdays=tuple(sorted(draw(st.sets(st.integers(0, 6), max_size=6)))),

@@ -67,6 +67,72 @@ def test_the_rule_of_the_place_stands_in_for_the_published_ones(plans):
     assert not page_of(plans, spot, own="2.5 m").obstructs
 
 
+def recorded(plans, **noted):
+    facts = {
+        "activity": "obstruction",
+        "found": "not_permitted",
+        "source_title": "By-law",
+        "checked_on": date(2026, 9, 1),
+    }
+    with plans.writing() as s:
+        return kept.add_rule(s, RuleDraft(**facts | noted))
+
+
+def test_a_width_on_record_stands_in_for_the_published_ones(plans):
+    spot = stand(plans, "Lane", pavement_width_m=4.5)
+    assert not page_of(plans, spot).recorded
+    recorded(plans, spot_id=spot.id, width_min_m=2.5)
+    page = page_of(plans, spot)
+    assert page.recorded
+    assert page.verdicts == (
+        "the rule of this spot, 2.50 m: 0.05 m over. By-law (read on Tuesday 1 September 2026), about obstruction of "
+        "the footway.",
+    )
+    assert "Not under the rule of this spot; ask all the same." in page.answer.text
+    assert not page.obstructs
+    assert page.asked.own_rule is None
+    assert {word.parameter: word.shown for word in page.asked.sentence.words}["own"] == "2.5 m"
+    narrow = page_of(plans, spot, depth="1.6 m")
+    assert narrow.obstructs
+    assert "Recorded as not permitted" in narrow.finding.text
+
+
+def test_all_widths_on_record_are_judged_and_the_typed_one_besides(plans):
+    spot = stand(plans, "Lane", pavement_width_m=4.5)
+    recorded(plans, spot_id=spot.id, width_min_m=2.5)
+    recorded(plans, spot_id=spot.id, width_min_m=3.0, activity="group", found="needed", check_again=date(2026, 10, 1))
+    page = page_of(plans, spot)
+    assert [verdict.partition(":")[0] for verdict in page.verdicts] == [
+        "the rule of this spot, 3.00 m",
+        "the rule of this spot, 2.50 m",
+    ]
+    assert "Too old since Thursday 1 October 2026: check it again." in page.verdicts[0]
+    assert len(page_of(plans, spot, own="3 m").verdicts) == 2, "what is on record already"
+    assert len(page_of(plans, spot, own="no width of its own").verdicts) == 2, "a record is not wished away"
+    assert len(page_of(plans, spot, own="3.5 m").verdicts) == 3
+
+
+def test_a_width_on_record_for_other_hours_is_not_asked_for_now(plans):
+    spot = stand(plans, "Lane", pavement_width_m=4.5)
+    recorded(plans, spot_id=spot.id, width_min_m=4.0, weekdays=(0,))
+    assert not page_of(plans, spot).recorded
+
+
+def test_a_width_that_is_a_little_short_stays_short_in_the_rules(plans):
+    spot = stand(plans, "Lane", pavement_width_m=3.4464)
+    recorded(plans, spot_id=spot.id, width_min_m=1.5)
+    page = page_of(plans, spot)
+    assert page.left_m == pytest.approx(1.496)
+    assert page.what_if == {"width": "1.49 m", "obstruction": "yes"}
+
+
+def test_a_width_on_record_is_said_where_the_pavement_is_not_measured(plans):
+    spot = stand(plans, "Yard")
+    recorded(plans, spot_id=spot.id, width_min_m=1.5)
+    (line,) = page_of(plans, spot).verdicts
+    assert line.startswith("the rule of this spot, 1.50 m: the pavement is not measured. By-law ")
+
+
 def test_only_too_narrow_in_one_hour(plans):
     spot = stand(plans, "Arcade", pavement_width_m=4.5)
     assert "not known" in page_of(plans, spot).answer.text
@@ -141,5 +207,7 @@ def test_the_demo_has_one_too_narrow_and_one_only_on_saturday_afternoon(tmp_path
     pages = [width_page(store, arcade.id, moment, {}, NOW) for moment in (afternoon, morning)]
     store.close()
     assert narrow.obstructs
+    assert narrow.recorded
+    assert [line.partition(",")[0] for line in narrow.verdicts] == ["the rule of Station Road"]
     assert [page.beside.crowd for page in pages] == ["tight", "room to pass"]
     assert pages[0].hours.startswith("Tight or blocked beside the station on Saturdays 14 to 15 h and 15 to 16 h;")
