@@ -42,6 +42,8 @@ def read_people(text: str) -> PeopleText:
     """Raises InputProblem('text') where it cannot be taken as a whole."""
     if len(text) > LONGEST_TEXT:
         raise InputProblem("text", f"{len(text):,} characters; at most {LONGEST_TEXT:,}.")
+    if "\x00" in text:
+        raise InputProblem("text", "holds a character that is no text.")
     mark = parting_mark(text, MARKS)
     first = next((line for line in text.splitlines() if line.strip()), "")
     head = [_column(cell) for cell in _cells(first, mark)]
@@ -88,7 +90,7 @@ def _named(line: int, head: Sequence[str], cells: Sequence[str]) -> dict[str, st
 
 
 def _cells(line: str, mark: str) -> list[str]:
-    return next(csv.reader([line.replace("\x00", "\ufffd")], delimiter=mark), [])
+    return next(csv.reader([line], delimiter=mark), [])
 
 
 def _column(cell: str) -> str:

@@ -112,6 +112,15 @@ def erase_workshop_people(store: Store, workshop_id: int, now: datetime) -> Eras
     return _erase(store, numbers, [], now)
 
 
+def erase_put_aside(store: Store, workshop_id: int, now: datetime) -> Erased:
+    """At once, those of a workshop who were deleted with a way back. Raises Missing."""
+    with store.reading() as s:
+        workshops.find(s, workshop_id)
+        seen = {each.id for each in kept.people_of(s, workshop_id)}
+        numbers = [each.id for each in kept.personal_rows(s, workshop_id=workshop_id) if each.id not in seen]
+    return _erase(store, numbers, [], now)
+
+
 def erase_release(store: Store, release_id: int, now: datetime) -> Erased:
     """At once. Raises Missing."""
     with store.reading() as s:
