@@ -6,7 +6,7 @@ import click
 from flask.cli import AppGroup, ScriptInfo
 
 from webapp import create_app
-from webapp.commands import importing, lighting, listing, ruling, serving, timing
+from webapp.commands import erasing, importing, lighting, listing, ruling, serving, timing
 from webapp.heap import share_arenas
 
 
@@ -26,5 +26,6 @@ for command in (
     timing.times,
     ruling.rules,
     importing.bring_in,
+    erasing.erase,
 ):
     main.add_command(command)
