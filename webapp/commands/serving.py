@@ -16,6 +16,7 @@ from models.planning.demo import open_demo
 from models.planning.warming import warming
 from webapp import create_app
 from webapp.config import FORM_BYTES, LOOPBACK_NAMES, demo_path
+from webapp.daily import erasing_daily
 from webapp.working_ahead import Traffic, working_ahead
 
 PORT = 8430
@@ -62,7 +63,8 @@ def run(app: Flask, listener: socket.socket) -> None:
         traffic, sockets=[listener], threads=THREADS, max_request_body_size=8 * FORM_BYTES, ident=None
     )
     click.echo(f"Open http://{name}:{port}/ in a browser. Ctrl+C stops.")
-    with working_ahead(traffic, lambda: warming(app.extensions["kerbstand"], app.config["CLOCK"]())):
+    ahead = working_ahead(traffic, lambda: warming(app.extensions["kerbstand"], app.config["CLOCK"]()))
+    with erasing_daily(app), ahead:
         server.run()
 
 
