@@ -121,7 +121,7 @@ def scheduled(
         open=any(wait.open for _, wait in waits),
         uncounted=tuple(sorted({post for post, wait in waits if not wait.counted})),
         hopeless=tuple(sorted({post for post, wait in waits if wait.hopeless})),
-        too_long=tuple(sorted(_too_long(rounds))),
+        too_long=tuple(sorted(set(_too_long(rounds)))),
     )
 
 

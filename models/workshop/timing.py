@@ -20,7 +20,8 @@ from models.light.setup import Light, Setup
 from models.street.footfall import Rate
 from models.street.gaps import GAP_S, HOPELESS_PARTIES, Gap, clear_gap
 from models.workshop.plan import PlanDraft
-from models.workshop.rota import FRAMES, FRAMES_FULL, Rota
+from models.workshop.rota import Rota
+from models.workshop.rotation import usual_frames
 
 End = Literal["low", "middle", "high"]
 ENDS: tuple[End, ...] = get_args(End)
@@ -135,10 +136,7 @@ def pace_of(
 
 def frames_a_turn(plan: PlanDraft, rota: Rota) -> int:
     """As planned; else 8 where every group is full, and 10 where one is not."""
-    if plan.frames is not None:
-        return plan.frames
-    sizes = [len(visit.members) for each in rota.rounds for visit in each.visits]
-    return FRAMES_FULL if sizes and min(sizes) >= plan.group_size else FRAMES
+    return usual_frames(rota, plan.group_size) if plan.frames is None else plan.frames
 
 
 def _held(gap: Gap) -> float:
