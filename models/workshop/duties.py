@@ -24,17 +24,18 @@ class Tally:
                 self.done[turn.next_up, "next"] += 1
 
 
-def turns_of(members: Sequence[int], shooters: Sequence[int], post: Post, tally: Tally) -> tuple[Turn, ...]:
+def turns_of(
+    members: Sequence[int], shooters: Sequence[int], post: Post, tally: Tally, *, in_order: bool = False
+) -> tuple[Turn, ...]:
     """The turns of a group at a post. shooters: of the members, those who shoot here; the others are hands only.
+    in_order: shooters in the order given.
 
     Where all shoot, duties go round in a ring, so that everyone has each as often as the others; nobody is next up at
     the last turn, and whom that costs the duty changes from visit to visit. Else those who had a duty least get it.
     """
-    if set(members) == set(shooters):
-        turns = tuple(_ring(_opened(members, post, tally), post))
-    else:
-        turns = tuple(_shared_out(members, shooters, post, tally))
-        return turns
+    if in_order or set(members) != set(shooters):
+        return tuple(_shared_out(members, shooters, post, tally))
+    turns = tuple(_ring(_opened(members, post, tally), post))
     tally.note(turns)
     return turns
 

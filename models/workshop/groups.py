@@ -24,15 +24,25 @@ def hands_lacking(sizes: Sequence[int], posts: Sequence[Post]) -> int:
     return sum(size * max(0, post.hands + 1 - size) for size in sizes for post in posts)
 
 
-def groups_counts(people: int, posts: Sequence[Post], group_size: int = GROUP_SIZE) -> tuple[int, ...]:
+def lacking_at_once(sizes: Sequence[int], posts: Sequence[Post]) -> int:
+    """Hands lacking in any one round at most: where the smallest groups stand at the posts that take most."""
+    hands = sorted((post.hands for post in posts), reverse=True)
+    return sum(max(0, most + 1 - size) for most, size in zip(hands, sorted(sizes), strict=False))
+
+
+def groups_counts(
+    people: int, posts: Sequence[Post], group_size: int = GROUP_SIZE, *, lent: int = 0
+) -> tuple[int, ...]:
     """Numbers of groups that are as good as each other: fewest hands lacking first, then sizes nearest to group_size.
 
-    Near is meant for people: the mean, over all of them, of how far the size of their group is off.
+    Near is meant for people: the mean, over all of them, of how far the size of their group is off. lent: hands lent at
+    any one time; as many are not counted as lacking.
     """
 
     def rank(groups: int) -> tuple[int, int]:
         sizes = sizes_of(people, groups)
-        return hands_lacking(sizes, posts), sum(size * abs(size - group_size) for size in sizes)
+        lacking = hands_lacking(sizes, posts) if lacking_at_once(sizes, posts) > lent else 0
+        return lacking, sum(size * abs(size - group_size) for size in sizes)
 
     best = min(map(rank, range(1, people + 1)))
     return tuple(groups for groups in range(1, people + 1) if rank(groups) == best)

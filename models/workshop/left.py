@@ -19,8 +19,8 @@ class Left:
     """people: present. owed: still to be shot, visits under way left out. homes: who kept together so far, the absent
     left out. newcomers: present and in no home. planned: for each owed pair its round in the rota so far.
     running: by post, a visit under way and who of it still shoots, in order. locked: by person, the post of their visit
-    under way. need: people it takes to work at each post, at most as many as there are. most: shooters of one visit, so
-    that no crowd stands at a post for the sake of a round saved.
+    under way. hands_in_all: people and hands lent. need: how many of them it takes to work at each post, or all.
+    most: shooters of one visit, so that no crowd stands at a post for the sake of a round saved.
     """
 
     people: tuple[int, ...]
@@ -31,6 +31,7 @@ class Left:
     planned: dict[Pair, int]
     running: dict[int, tuple[Visit, tuple[int, ...]]] = field(default_factory=dict)
     locked: dict[int, int] = field(default_factory=dict)
+    hands_in_all: int = 0
     need: dict[int, int] = field(default_factory=dict)
     most: int = GROUP_SIZE
 
@@ -42,8 +43,9 @@ def whats_left(
     shot: frozenset[Pair],
     at: tuple[int, int],
     group_size: int = GROUP_SIZE,
+    lent: int = 0,
 ) -> Left:
-    """at: round and turn from 1, in `before`; a round of which no turn is shot is not under way."""
+    """at: round and turn from 1, in `before`; a round of which no turn is shot is not under way. lent: hands lent."""
     here = set(people)
     owed = {(person, post.key) for person in people for post in posts} - shot
     homes = tuple(home for each in _parting(before, at[0]) if (home := tuple(who for who in each if who in here)))
@@ -56,8 +58,8 @@ def whats_left(
         for turn in visit.turns
         if visit.post is not None and (turn.shooter, visit.post) in owed and number >= at[0]
     }
-    need = {post.key: min(post.hands + 1, len(people)) for post in posts}
-    running = _under_way(before, at, frozenset(owed), here, need)
+    need = {post.key: min(post.hands + 1, len(people) + lent) for post in posts}
+    running = _under_way(before, at, frozenset(owed), here, need, lent)
     return Left(
         people=tuple(people),
         posts={post.key: post for post in posts},
@@ -67,6 +69,7 @@ def whats_left(
         planned=planned,
         running=running,
         locked={person: post for post, (visit, _) in running.items() for person in visit.members if person in here},
+        hands_in_all=len(people) + lent,
         need=need,
         most=max([group_size + 1, *need.values(), *(len(home) + bool(newcomers) for home in homes)]),
     )
@@ -80,7 +83,7 @@ def _parting(before: Rota, number: int) -> tuple[Home, ...]:
 
 
 def _under_way(
-    before: Rota, at: tuple[int, int], owed: frozenset[Pair], here: set[int], need: dict[int, int]
+    before: Rota, at: tuple[int, int], owed: frozenset[Pair], here: set[int], need: dict[int, int], lent: int
 ) -> dict[int, tuple[Visit, tuple[int, ...]]]:
     """Visits that go on: those with turns left, but broken off where there are not the hands to go on with all.
 
@@ -96,6 +99,6 @@ def _under_way(
         if left and visit.post is not None:
             running[visit.post] = (visit, left)
     standing = {post: len(here & set(visit.members)) for post, (visit, _) in running.items()}
-    while len(running) > 1 and sum(max(need[post], standing[post]) for post in running) > len(here):
+    while len(running) > 1 and sum(max(need[post], standing[post]) for post in running) > len(here) + lent:
         del running[max(running, key=lambda post: (need[post] - standing[post], -len(running[post][1]), post))]
     return running

@@ -27,18 +27,21 @@ def replan(
     shot: frozenset[Pair] = frozenset(),
     at: tuple[int, int] = (1, 1),
     group_size: int = GROUP_SIZE,
+    *,
+    lent: int = 0,
 ) -> Rota:
     """What is left from now on; without rounds where nothing is, or nobody or no post is left.
 
     before: the rota that was being followed. posts, people: those there are now. shot: (person, post) ever shot.
     at: round and turn, from 1, in `before`, of what comes next; of a round begun, visits with turns left go on first.
-    In every round all people have a place. Raises InputProblem for people or posts that stand there twice.
+    lent: helpers who can be hands at any one time; what a turn is short of is meant for them. In every round all people
+    have a place. Raises InputProblem for people or posts that stand there twice.
     """
     if len(set(people)) < len(people):
         raise InputProblem("people", "one stands in the list twice")
     if len({post.key for post in posts}) < len(posts):
         raise InputProblem("posts", "one stands in the list twice")
-    left = whats_left(before, posts, people, shot, at, group_size)
+    left = whats_left(before, posts, people, shot, at, group_size, lent)
     if not left.owed and not left.running:
         return Rota(tuple(posts), ())
     first = sorted(_seatings(left), key=lambda each: each[0].effort)[:MOST_IMPROVED]

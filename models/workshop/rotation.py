@@ -15,16 +15,22 @@ Places = tuple[tuple[int | None, ...], ...]
 
 
 def plan_rota(
-    people: Sequence[int], posts: Sequence[Post], group_size: int = GROUP_SIZE, *, groups: int | None = None
+    people: Sequence[int],
+    posts: Sequence[Post],
+    group_size: int = GROUP_SIZE,
+    *,
+    groups: int | None = None,
+    lent: int = 0,
 ) -> Rota:
     """Everyone once at every post, in as many rounds as there are groups or posts, whichever is more.
 
     people: 1 to 40 numbers, posts: 1 to 8. groups: how many; None for the number that leaves fewest hands lacking,
-    then has sizes nearest to group_size, then takes least time. Rests are the same for all. Raises InputProblem for
+    then has sizes nearest to group_size, then takes least time. lent: helpers who can be hands at any
+    one time; what a turn is short of is meant for them. Rests are the same for all. Raises InputProblem for
     people, posts, group_size or groups.
     """
     _check(people, posts, group_size, groups)
-    count = groups or best_count(len(people), posts, group_size)
+    count = groups or best_count(len(people), posts, group_size, lent=lent)
     members = parted(people, count)
     tallies = [Tally() for _ in members]
     rounds = []
@@ -38,9 +44,9 @@ def plan_rota(
     return Rota(tuple(posts), tuple(rounds))
 
 
-def best_count(people: int, posts: Sequence[Post], group_size: int = GROUP_SIZE) -> int:
+def best_count(people: int, posts: Sequence[Post], group_size: int = GROUP_SIZE, *, lent: int = 0) -> int:
     """The number of groups to part so many people into; where two are as good, the smaller."""
-    counts = groups_counts(people, posts, group_size)
+    counts = groups_counts(people, posts, group_size, lent=lent)
     return min(counts, key=lambda groups: (_effort(sizes_of(people, groups), len(posts)), groups))
 
 

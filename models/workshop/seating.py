@@ -1,7 +1,7 @@
 """Rounds filled with people who shoot: nobody twice in a round, and no post started that cannot have its hands.
 
 People who do not shoot in a round may stand anywhere as hands. So a round can be manned if, over its posts, what each
-takes (its shooters, or its hands and one shooter, whichever is more) is no more than there are people.
+takes (its shooters, or its hands and one shooter, whichever is more) is no more than there are people and hands lent.
 """
 
 from __future__ import annotations
@@ -64,7 +64,7 @@ class Seating:
             more = coming if each == post else 0
             taken += max(need[each], count + slot.extra.get(each, 0) + more) - more
         taken += 0 if post in slot.count else max(need[post], coming)
-        return taken <= len(self.left.people)
+        return taken <= self.left.hands_in_all
 
     def place(self, visitors: Visitors, slots: Sequence[Slot] | None = None) -> None:
         """Into the slot that gets least longer by it, of those the one it fills best; into a new one where it must."""

@@ -38,15 +38,10 @@ def _round(left: Left, slot: Slot, homes: Sequence[Home], tally: Tally, lent: Co
             continue
         members = tuple(sorted((who for who, at in standing.items() if at == key), key=place.__getitem__))
         shooters = [who for who in members if slot.who.get(who) == key]
-        turns: tuple[Turn, ...] | None = None
         if slot.is_running and key in left.running:
-            turns = _going_on(left, key, members)
-            first = left.running[key][1]
-            shooters = [*first, *(who for who in shooters if who not in first)]
-        if turns is None:
-            turns = turns_of(members, shooters, post, tally)
+            turns = _going_on(left, key, members, shooters, tally)
         else:
-            tally.note(turns)
+            turns = turns_of(members, shooters, post, tally)
         visits.append(Visit(members, key, turns))
     for home in homes:
         if resting := tuple(who for who in home if who not in standing):
@@ -88,12 +83,17 @@ def _lend(left: Left, slot: Slot, standing: dict[int, int], lent: Counter[int]) 
             lent[person] += 1
 
 
-def _going_on(left: Left, post: int, members: tuple[int, ...]) -> tuple[Turn, ...] | None:
-    """The turns of a visit under way as they were planned, where all who stand there are the same."""
-    visit, shooters = left.running[post]
-    if sorted(visit.members) != sorted(members):
-        return None
-    turns = tuple(turn for turn in visit.turns if turn.shooter in shooters)
+def _going_on(
+    left: Left, post: int, members: tuple[int, ...], shooters: Sequence[int], tally: Tally
+) -> tuple[Turn, ...]:
+    """The turns left of a visit under way: as they were planned, where all who stand there are the same; else in the
+    same order, and then who is new."""
+    visit, first = left.running[post]
+    turns = tuple(turn for turn in visit.turns if turn.shooter in first)
     hands = left.posts[post].hands
-    fits = all(len(turn.light) + len(turn.watch) + turn.short == hands for turn in turns)
-    return turns if fits else None
+    are_same = sorted(visit.members) == sorted(members) and len(shooters) == len(turns)
+    if are_same and all(len(turn.light) + len(turn.watch) + turn.short == hands for turn in turns):
+        tally.note(turns)
+        return turns
+    order = [*first, *(who for who in shooters if who not in first)]
+    return turns_of(members, order, left.posts[post], tally, in_order=True)

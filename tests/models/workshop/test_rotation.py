@@ -56,7 +56,7 @@ def test_a_fresh_rota_keeps_every_law(people, posts, group_size):
 
 
 @pytest.mark.slow
-@settings(max_examples=3000, deadline=None)
+@settings(max_examples=1500, deadline=None)
 @given(st.integers(1, 40), posts_of_any_kind, st.integers(1, 6))
 def test_a_fresh_rota_keeps_every_law_over_many_sizes(people, posts, group_size):
     must_keep_every_law(people, posts, group_size)
