@@ -56,6 +56,18 @@ def fills(span: Span, footprint: Footprint) -> bool:
     return reached >= ends and reached > footprint.starts
 
 
+def edges(span: Span, footprint: Footprint) -> tuple[tuple[datetime, bool], ...]:
+    """Instants between set-up and packed up at which its hours begin (True) or end (False), in order; none of an open
+    one."""
+    if span.from_time is None and span.to_time is None:
+        return ()
+    starts, ends = _instants(footprint)
+    found = {
+        (at, begins) for window in _windows(span, footprint) for at, begins in zip(window, (True, False), strict=True)
+    }
+    return tuple(sorted(edge for edge in found if starts < edge[0] < ends))
+
+
 def _windows(span: Span, footprint: Footprint) -> Iterator[tuple[datetime, datetime]]:
     """Opening and closing instants (UTC) on each day that may matter, in turn."""
     zone = footprint.starts.tzinfo

@@ -1,0 +1,146 @@
+"""What a running order is warned by: sun, reserve and moved light at each station by the minute, dark, rule hours."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass, replace
+from datetime import datetime, timedelta
+
+import numpy as np
+from numpy.typing import NDArray
+
+from models.clock import from_unix_s, to_local, unix_s
+from models.light.reserve import ev_to_beat_series
+from models.light.setup import choice_of
+from models.planning.answers import Moment
+from models.planning.light import Series, SpotLight, light_series
+from models.planning.now import behind_of, face_of, sky_of
+from models.planning.rules.findings import activity_names, findings_at
+from models.planning.rules.workshops import footprint_of
+from models.planning.workshops.running import Running
+from models.planning.workshops.station_look import StationLight as Lit
+from models.rules.answers import Finding
+from models.rules.hours import Span, edges
+from models.store.engine import Store
+from models.workshop.running_order import RunningOrder
+from models.workshop.warnings import Dark, RuleWindow, StationLight
+
+Floats = NDArray[np.float64]
+MINUTE = timedelta(minutes=1)
+SUN_FROM = 0.05
+"""Of the direct sun that must arrive for it to count as on the model: our planning rule."""
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Minutes:
+    """Every minute of an order. face_ev: (n,) EV100 by station; stations without a setup in the light are left out."""
+
+    starts: datetime
+    stations: tuple[StationLight, ...]
+    face_ev: dict[int, Floats]
+    dark: Dark | None
+    windows: tuple[RuleWindow, ...]
+
+    def place(self, at: datetime) -> int:
+        """Of an instant among the minutes, the nearest there is."""
+        last = max((len(values) for values in self.face_ev.values()), default=1) - 1
+        return min(max(int((at - self.starts) / MINUTE), 0), last)
+
+
+def minutes_of(store: Store, running: Running, order: RunningOrder) -> Minutes:
+    """From the first block to the last, under the cloud that the stations were looked at in."""
+    starts = order.blocks[0].starts.replace(second=0, microsecond=0)
+    count = int((order.blocks[-1].ends - starts) / MINUTE) + 2
+    steps = unix_s(starts) + 60.0 * np.arange(count, dtype=np.float64)
+    series = {
+        number: light_series(light, steps, moment.oktas, () if looking is None else (looking,))
+        for number, (light, moment, looking) in _sights(running).items()
+    }
+    faces = {number: _face(running.lights[number], each) for number, each in series.items()}
+    stations = (_station(number, running.lights[number], each, faces[number]) for number, each in series.items())
+    return Minutes(
+        starts=starts,
+        stations=tuple(stations),
+        face_ev=faces,
+        dark=_dark(starts, next(iter(series.values()), None)),
+        windows=tuple(_windows(store, running, order)),
+    )
+
+
+def _sights(running: Running) -> dict[int, tuple[SpotLight, Moment, float | None]]:
+    """By station, what its light is worked out from."""
+    found = {}
+    for number, one in running.lights.items():
+        if one.lit.light is not None and one.lit.moment is not None:
+            found[number] = (one.lit.light, one.lit.moment, one.lit.looking_deg)
+    return found
+
+
+def _face(one: Lit, series: Series) -> Floats:
+    light, moment = one.lit.light, one.lit.moment
+    if light is None or moment is None:
+        return np.full(len(series.unix_s), np.nan)
+    return face_of(light, series, sky_of(moment), one.lit.looking_deg)[0]
+
+
+def _station(number: int, one: Lit, series: Series, face: Floats) -> StationLight:
+    """reserve_stops: of the key, by how far what it must beat has moved since it was looked at."""
+    light, moment, looking = one.lit.light, one.lit.moment, one.lit.looking_deg
+    behind = None
+    if light is not None and moment is not None and looking is not None:
+        behind = behind_of(light, series, sky_of(moment), looking)[0]
+    choice = choice_of(one.solved.setup.lights[0], one.solved.setup)
+    there = None if one.lit.behind is None else [one.lit.behind.ev100]
+    planned = ev_to_beat_series(choice, [one.lit.subject.ev100 if one.lit.subject else np.nan], there)
+    moved = np.asarray(ev_to_beat_series(choice, face, behind)) - float(planned[0])
+    keys = [each for each in one.solved.figures.lights if each.light.role == "key"] or one.solved.figures.lights[:1]
+    in_hand = min((each.reserve.stops for each in keys if each.reserve), default=float("nan"))
+    return StationLight(
+        post=number,
+        starts=from_unix_s(series.unix_s[0]),
+        sun=_sun(series),
+        reserve_stops=(in_hand - moved).tolist(),
+        moved_stops=moved.tolist(),
+    )
+
+
+def _sun(series: Series) -> list[bool | None]:
+    """Whether it arrives; None where it is too close to an edge to call."""
+    arrives = (series.sun.transmittance >= SUN_FROM) & (series.elevation_deg > 0)
+    return [None if close else bool(there) for there, close in zip(arrives, series.sun.too_close, strict=True)]
+
+
+def _dark(starts: datetime, series: Series | None) -> Dark | None:
+    return None if series is None else Dark(starts, [bool(on) for on in series.lamps_on])
+
+
+def _windows(store: Store, running: Running, order: RunningOrder) -> Iterator[RuleWindow]:
+    """Hours of rules and grants that begin or end between set-up and packed up."""
+    workshop, spot = running.grounds.workshop, running.grounds.spot
+    footprint = replace(
+        footprint_of(workshop, spot.zone),
+        starts=to_local(order.starts, spot.zone),
+        ends=to_local(max(order.ends, order.packed), spot.zone),
+    )
+    with store.reading() as s:
+        found = findings_at(s, spot, footprint, today=running.grounds.today, meeting_point=workshop.meeting_point)
+    names = activity_names(found.found)
+    seen = set()
+    for each in found.found:
+        for finding in each.findings:
+            for at, begins in edges(_hours(finding), footprint):
+                name = _name(finding, names[each.activity], begins=begins)
+                if (name, at) not in seen:
+                    seen.add((name, at))
+                    yield RuleWindow(name, at)
+
+
+def _hours(finding: Finding) -> Span:
+    record = finding.rule or finding.enquiry
+    return Span() if record is None else Span(from_time=record.from_time, to_time=record.to_time)
+
+
+def _name(finding: Finding, activity: str, *, begins: bool) -> str:
+    place = finding.area.name if finding.area else "this spot"
+    what = "a rule" if finding.rule else "an answer"
+    return f"{place}, {activity}: what lies before the hours of {what}" if begins else f"{place}, {activity}: {what}"
