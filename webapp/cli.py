@@ -6,7 +6,7 @@ import click
 from flask.cli import AppGroup, ScriptInfo
 
 from webapp import create_app
-from webapp.commands import erasing, importing, lighting, listing, ruling, serving, timing
+from webapp.commands import erasing, importing, lighting, listing, ruling, serving, signing_in, timing
 from webapp.heap import share_arenas
 
 
@@ -21,6 +21,7 @@ def main(context: click.Context) -> None:
 for command in (
     serving.demo,
     serving.serve,
+    signing_in.sign_in,
     listing.spots,
     lighting.light,
     timing.times,

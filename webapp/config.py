@@ -51,8 +51,13 @@ def defaults() -> dict[str, Any]:
         ],
         "COMPRESS_ALGORITHM": ["br", "gzip"],
         "COMPRESS_STREAMS": False,  # files from disk go out as they are: squeezed ones would stay open
-        "CLOCK": lambda: datetime.now(UTC),
+        "CLOCK": this_instant,
     }
+
+
+def this_instant() -> datetime:
+    """UTC; where the program meets the clock."""
+    return datetime.now(UTC)
 
 
 def data_folder() -> Path:

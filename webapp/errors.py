@@ -112,8 +112,8 @@ def show(trouble: Trouble) -> Response:
 
 def _http(problem: HTTPException) -> Response:
     status = problem.code or 500
-    if status < 400:
-        return problem.get_response()  # a redirect raised by the router
+    if status < 400 or problem.response is not None:
+        return problem.get_response()  # a redirect raised by the router, or an answer that is made already
     known = TROUBLES.get(status) or TROUBLES[500 if status >= 500 else 400]
     what = _too_large() if status == 413 else known.what
     response = show(Trouble(status, known.title, what, known.do))

@@ -1,13 +1,9 @@
-"""The command line: the pages' answers as text and JSON, loopback only, nobody's text steers the terminal."""
+"""The command line: the pages' answers as text and JSON, nobody's text steers the terminal."""
 
 from __future__ import annotations
 
 import json
-import threading
-from contextlib import closing
-from urllib.request import urlopen
 
-import click
 import pytest
 from click.testing import CliRunner
 from flask.cli import ScriptInfo
@@ -20,19 +16,8 @@ from models.store.spots import add_spot
 from models.street.spot import SpotDraft
 from tests.webapp.conftest import ZONE
 from webapp.cli import main
-from webapp.commands import serving
 from webapp.commands.terminal import plain
 
-STRANGE_HOSTS = (
-    "0.0.0.0",  # noqa: S104  it is refused
-    "192.168.1.4",
-    "::",
-    "example.org",
-    "8.8.8.8",
-    "",
-    "127.1",
-    "::ffff:1.2.3.4",
-)
 MOMENT = ("--on", "2026-10-17", "--at", "16:40")
 
 
@@ -173,52 +158,6 @@ def test_kind_and_authority_of_a_bare_file(run, store):
     assert run("import", "areas", file, "--kind", "palace").exit_code == 2
     assert run("import", "areas", file, "--kind", "park", "--authority", "Council").exit_code == 0
     assert {one.kind for one in all_areas(store)} == {"park"}
-
-
-@pytest.mark.parametrize("host", STRANGE_HOSTS)
-@pytest.mark.parametrize("command", ["serve", "demo"])
-def test_only_loopback_is_served(run, command, host):
-    told = run(command, "--host", host, "--port", "0")
-    assert told.exit_code == 1
-    assert "this machine only" in told.output
-
-
-@pytest.mark.parametrize(
-    ("host", "address"), [("localhost", "127.0.0.1"), ("127.0.0.7", "127.0.0.7"), ("[::1]", "::1")]
-)
-def test_every_loopback_address_is_taken(host, address):
-    assert serving.loopback(host) == address
-
-
-def test_a_busy_port_is_said_and_a_free_one_taken(capsys):
-    with closing(serving.listening("127.0.0.1", 0)) as taken:
-        port = taken.getsockname()[1]
-        with closing(serving.listening("127.0.0.1", port)) as other:
-            free = other.getsockname()[1]
-    assert free != port
-    assert f"Port {port} is busy, so this is on {free} instead." in capsys.readouterr().out
-
-
-def test_it_serves_until_stopped_and_prints_where(app, capsys, monkeypatch):
-    servers = []
-    make = serving.create_server
-    monkeypatch.setattr(serving, "create_server", lambda *a, **k: servers.append(make(*a, **k)) or servers[0])
-    listener = serving.listening("127.0.0.1", 0)
-    port = listener.getsockname()[1]
-    thread = threading.Thread(target=serving.run, args=(app, listener), daemon=True)
-    thread.start()
-    with urlopen(f"http://127.0.0.1:{port}/healthz", timeout=10) as answer:
-        assert answer.status == 200
-    servers[0].trigger.pull_trigger(servers[0].close)  # in its own thread: closed from here, it may be listening still
-    thread.join(timeout=30)
-    assert not thread.is_alive()
-    assert f"Open http://127.0.0.1:{port}/ in a browser." in capsys.readouterr().out
-
-
-def test_a_name_in_a_refusal_cannot_steer_either():
-    with pytest.raises(click.ClickException) as refused:
-        serving.loopback("\x1b[31m")
-    assert "\x1b" not in refused.value.message
 
 
 def test_the_demo_has_a_database_of_its_own(monkeypatch, tmp_path):

@@ -2,113 +2,88 @@
 
 from __future__ import annotations
 
-import gc
-import ipaddress
-import logging
-import socket
+from collections.abc import Callable
+from pathlib import Path
+from typing import Any
 
 import click
 from flask import Flask, current_app
 from flask.cli import with_appcontext
-from waitress import create_server
 
+from models.planning.account import signing_in
 from models.planning.demo import open_demo
 from models.planning.warming import warming
 from webapp import create_app
-from webapp.config import FORM_BYTES, LOOPBACK_NAMES, demo_path
+from webapp.commands.reach import Asked, Reach, apply, decided
+from webapp.commands.running import answer_plainly, answer_securely, listening, settle
+from webapp.config import demo_path, this_instant
 from webapp.daily import erasing_daily
 from webapp.working_ahead import Traffic, working_ahead
 
 PORT = 8430
-THREADS = 6
-REFUSED = (
-    "Kerbstand answers on this machine only. It has no sign-in yet, so anybody who reached it over a network "
-    "could read and change every name, number and plan in it. Leave --host out, or give 127.0.0.1 or ::1."
-)
+FILE = click.Path(path_type=Path)
 
-_port = click.option(
-    "--port", default=PORT, show_default=True, type=click.IntRange(0, 65535), help="0 picks a free one."
-)
-_host = click.option("--host", default="127.0.0.1", show_default=True, help="An address of this machine's loopback.")
+
+def reached(command: Callable[..., Any]) -> Callable[..., Any]:
+    """Where to listen, and how far that may be reached."""
+    for option in (
+        click.option("--sign-in", is_flag=True, help="Ask for the passphrase on this machine too."),
+        click.option("--behind-proxy", "proxy", metavar="NAME", help="The name that a proxy in front answers to."),
+        click.option("--name", "names", metavar="NAME", multiple=True, help="Only these names of the certificate."),
+        click.option("--key", type=FILE, help="Its key, PEM, not locked."),
+        click.option("--certificate", type=FILE, help="A TLS certificate with its chain, PEM."),
+        click.option("--host", default="127.0.0.1", show_default=True, help="An address of this machine."),
+        click.option(
+            "--port", default=PORT, show_default=True, type=click.IntRange(0, 65535), help="0 picks a free one."
+        ),
+    ):
+        command = option(command)
+    return command
 
 
 @click.command()
-@_port
-@_host
-def demo(port: int, host: str) -> None:
+@reached
+def demo(**given: Any) -> None:
     """Start on Havenmark, an invented town, in a database of its own."""
-    listener = listening(host, port)
+    asked = Asked(**given)
+    reach = decided(asked, this_instant())
     app = create_app(open_demo(demo_path()))
     click.echo("Havenmark is an invented harbour town; nothing here touches your own spots.")
-    run(app, listener)
+    run(app, asked, reach)
 
 
 @click.command()
-@_port
-@_host
+@reached
 @with_appcontext
-def serve(port: int, host: str) -> None:
+def serve(**given: Any) -> None:
     """Start on your own spots."""
-    run(current_app._get_current_object(), listening(host, port))  # type: ignore[attr-defined]
+    asked = Asked(**given)
+    run(current_app._get_current_object(), asked, decided(asked, this_instant()))  # type: ignore[attr-defined]
 
 
-def run(app: Flask, listener: socket.socket) -> None:
-    """Answer until stopped. What is far over the size of a form is cut off before it is read."""
-    _settle()
-    host, port = listener.getsockname()[:2]
-    name = f"[{host}]" if ":" in host else host
-    app.config["ALLOWED_HOSTS"] = (*LOOPBACK_NAMES, name)
+def run(app: Flask, asked: Asked, reach: Reach) -> None:
+    """Answer until stopped."""
+    settle()
+    listener = listening(reach.host, asked.port, fixed=reach.https)
+    address = reach.address(listener.getsockname()[1])
+    apply(app, reach)
     traffic = Traffic(app)
-    server = create_server(
-        traffic, sockets=[listener], threads=THREADS, max_request_body_size=8 * FORM_BYTES, ident=None
-    )
-    click.echo(f"Open http://{name}:{port}/ in a browser. Ctrl+C stops.")
+    click.echo(f"Open {address} in a browser. Ctrl+C stops.")
+    if reach.sign_in:
+        click.echo(welcome(app, address))
     ahead = working_ahead(traffic, lambda: warming(app.extensions["kerbstand"], app.config["CLOCK"]()))
     with erasing_daily(app), ahead:
-        server.run()
+        if asked.certificate and asked.key:
+            answer_securely(traffic, listener, asked.certificate, asked.key)
+        else:
+            answer_plainly(traffic, listener, by_proxy=reach.by_proxy)
 
 
-def _settle() -> None:
-    """For a program that runs for days and holds some hundred thousand objects for good.
-
-    It looks through all objects for what nobody needs only now and then: with 5,000 spots that takes 60 ms, which every
-    other map waited for. Waitress tells each time that a request waits for a thread: nobody asked.
-    """
-    gc.set_threshold(20_000, 20, 50)
-    logging.getLogger("waitress.queue").setLevel(logging.ERROR)
-
-
-def listening(host: str, port: int) -> socket.socket:
-    """A listening loopback socket on this port, or on a free one when it is taken, which is said."""
-    address = loopback(host)
-    try:
-        return _bound(address, port)
-    except PermissionError as problem:
-        raise click.ClickException(f"Port {port} is reserved on this machine. Choose one over 1023.") from problem
-    except OSError:
-        listener = _bound(address, 0)
-        click.echo(f"Port {port} is busy, so this is on {listener.getsockname()[1]} instead.")
-        return listener
-
-
-def loopback(host: str) -> str:
-    """The address, if it is this machine talking to itself; any other is refused."""
-    try:
-        address = ipaddress.ip_address("127.0.0.1" if host == "localhost" else host.strip("[]"))
-    except ValueError:
-        raise click.ClickException(REFUSED) from None
-    if not address.is_loopback:
-        raise click.ClickException(REFUSED)
-    return str(address)
-
-
-def _bound(address: str, port: int) -> socket.socket:
-    listener = socket.socket(socket.AF_INET6 if ":" in address else socket.AF_INET, socket.SOCK_STREAM)
-    try:
-        listener.setsockopt(socket.SOL_SOCKET, socket.SO_REUSEADDR, 1)
-        listener.bind((address, port))
-        listener.listen(128)
-    except OSError:
-        listener.close()
-        raise
-    return listener
+def welcome(app: Flask, address: str) -> str:
+    """What the terminal says of sign-in: that it is asked for, or with no passphrase yet the link to choose one."""
+    store = app.extensions["kerbstand"]
+    signing_in.note_address(store, address)
+    if signing_in.has_passphrase(store):
+        return "The passphrase is asked for. Lost it? kerbstand sign-in prints a link to choose a new one."
+    token = signing_in.new_link(store, app.config["CLOCK"]())
+    return f"No passphrase is chosen yet. Choose it within an hour at {address}sign-in/{token}"

@@ -67,7 +67,7 @@ def _answer(rows: tuple[Row, ...], asked: bool, chosen: bool) -> str:
     mine = next((row for row in rows if row.this), None)
     if mine:
         more = {0: "No other browser is", 1: "One other browser is"}.get(others, f"{others} other browsers are")
-        return f"This browser has been signed in since {mine.began}. {more}."
+        return f"This browser has been signed in since {mine.began}. {more} signed in."
     if asked or chosen:
         count = {0: "No browser is", 1: "One browser is"}.get(others, f"{others} browsers are")
         return f"Sign-in is off: only this machine is answered, and it is asked for no passphrase. {count} signed in."

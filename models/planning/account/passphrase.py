@@ -45,12 +45,15 @@ def hashed(passphrase: str, method: str) -> str:
 
 
 def matches(typed: str, kept: str | None, method: str) -> bool:
-    """Whether this is the passphrase. It takes as long where none is kept, or far too much was typed."""
+    """Whether this is the passphrase. It takes as long where none is kept, or far too much was typed.
+
+    A character that no passphrase holds never fits: to scrypt a short text and the same with NULs behind it are one.
+    """
     passphrase = tidy(typed[: 4 * LONGEST])
-    fits = kept is not None and len(typed) <= 4 * LONGEST and bool(passphrase)
+    fits = kept is not None and len(typed) <= 4 * LONGEST and _typable(passphrase)
     against = kept if kept is not None else _nobodys(method)
     with _one_at_a_time:
-        same = check_password_hash(against, passphrase)
+        same = check_password_hash(against, passphrase if fits else "")
     return same and fits
 
 
@@ -61,11 +64,16 @@ def _wrong_with(passphrase: str) -> str:
         return f"That is {len(passphrase)} characters. Take at least {SHORTEST}: four or five words do."
     if len(passphrase) > LONGEST:
         return f"That is {len(passphrase)} characters. Take at most {LONGEST}."
-    if any(unicodedata.category(letter) in ("Cc", "Cs") for letter in passphrase):
+    if not _typable(passphrase):
         return "That holds a character that no keyboard types. Type it anew."
     if len(set(passphrase)) < FEWEST_DIFFERENT:
         return "That is the same few characters over and over. Take four or five words."
     return ""
+
+
+def _typable(passphrase: str) -> bool:
+    """No controls, no halves of a character."""
+    return all(unicodedata.category(letter) not in ("Cc", "Cs") for letter in passphrase)
 
 
 @lru_cache(maxsize=4)
