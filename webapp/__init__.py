@@ -51,6 +51,7 @@ def _register_pages(app: Flask) -> None:
         settings,
         setups,
         spots,
+        stations,
         street,
         workshops,
     )
@@ -60,6 +61,7 @@ def _register_pages(app: Flask) -> None:
         maps,
         rules,
         workshops,
+        stations,
         enquiries,
         papers,
         people,
