@@ -8,13 +8,14 @@ from typing import Any
 from flask import Response, flash, redirect, request
 
 from models.planning.rules.workshop_form import copied_form, new_form, read_workshop_form, spots_to_choose, understood
-from models.planning.rules.workshops import add_workshop, get_workshop
+from models.planning.rules.workshops import get_workshop
+from models.planning.workshops.copying import add_workshop_like
 from models.problems import InputProblem, InputProblems
 from models.rules.workshop import Workshop
 from models.words.rules import STANDING_NOTE
 from webapp.address import address
 from webapp.answering import now, store
-from webapp.forms import form_answer
+from webapp.forms import form_answer, number
 from webapp.workshops import pages
 from webapp.workshops.fields import groups_of_fields
 
@@ -39,7 +40,9 @@ def add() -> Response:
 
 @pages.post("/workshops/<int:workshop_id>/copies")
 def copy(workshop_id: int) -> Response:
-    return _kept(copied_form(store(), get_workshop(store(), workshop_id), request.form.get("day", "")))
+    """What cannot be read is put right in the form of a new workshop, which still names the one it is like."""
+    form = copied_form(store(), get_workshop(store(), workshop_id), request.form.get("day", ""))
+    return _kept(form | {"like": str(workshop_id)})
 
 
 def form_page(template: str, form: Mapping[str, str], kept: Workshop | None = None, **said: Any) -> Response:
@@ -54,7 +57,8 @@ def form_page(template: str, form: Mapping[str, str], kept: Workshop | None = No
 
 def _kept(form: Mapping[str, str]) -> Response:
     try:
-        workshop = add_workshop(store(), read_workshop_form(store(), form, now()))
+        like = number(form.get("like"))
+        workshop = add_workshop_like(store(), read_workshop_form(store(), form, now()), like)
     except InputProblems as problems:
         return form_page("workshop_new.html", form, problems=problems.by_field)
     flash(f"{workshop.title} is kept.", "done")
