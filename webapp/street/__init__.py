@@ -4,4 +4,12 @@ from flask import Blueprint
 
 pages = Blueprint("street", __name__, template_folder="templates")
 
-from webapp.street import counting, counts, hazards, importing, width  # noqa: E402, F401  they put addresses on `pages`
+from webapp.street import (  # noqa: E402, F401  they put addresses on `pages`
+    counting,
+    counts,
+    hazards,
+    importing,
+    weather,
+    weathering,
+    width,
+)

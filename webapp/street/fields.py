@@ -14,12 +14,23 @@ COUNT_FIELDS = (
 )
 
 WEATHER_FIELDS = (
-    Field("oktas", "Cloud", "short", "of 8 covered"),
-    Field("wind_m_s", "Wind", "short", "m/s", "Or like 18 km/h, 11 mph."),
-    Field("gust_m_s", "Gusts", "short", "m/s"),
-    Field("temperature_c", "Temperature", "short", "°C"),
+    Field("oktas", "Cloud", "short", "of 8 covered", "Or like 60 %, overcast."),
+    Field("wind_m_s", "Wind", "short", "m/s", "Or like 18 km/h, 11 mph, 4 bft."),
+    Field("gust_m_s", "Gusts", "short", "m/s", "Or like 32 km/h, 5 bft."),
+    Field("temperature_c", "Temperature", "short", "°C", "Or like 68 F."),
     Field("humidity_pct", "Humidity", "short", "%"),
-    Field("rain_mm", "Rain in the hour", "short", "mm"),
+    Field("rain_mm", "Rain in the hour", "short", "mm", "Or like 0.1 in."),
+)
+ONE_HOUR_FIELDS = (
+    Field("day", "Day", hint="Like 2026-10-17, 17.10. or 17 Oct."),
+    Field("clock", "From", "short", hint="The full hour, local time."),
+    *WEATHER_FIELDS,
+    Field("whence", "Who says so", hint="Empty: by hand."),
+)
+HOURS_FIELDS = (
+    *ONE_HOUR_FIELDS[:2],
+    Field("hours", "For", "short", "hours", "Alike for all of them."),
+    *ONE_HOUR_FIELDS[2:],
 )
 _THERE = (("", "nobody has looked"), ("yes", "yes, it is there"), ("no", "no, looked and not there"))
 _LOOKED = {
