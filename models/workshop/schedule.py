@@ -125,6 +125,30 @@ def scheduled(
     )
 
 
+def models_at(schedule: Schedule, at_s: float, before: Mapping[int, ModelState] | None = None) -> dict[int, ModelState]:
+    """How the models stand at a second of the schedule, to plan anew from there. before: as they stood at its start.
+
+    A turn under way counts for as long as it has gone on.
+    """
+    found = {post: _Standing(one.on_s, schedule.starts_s - one.idle_s) for post, one in (before or {}).items()}
+    rested = {(rest.post, rest.ends_s) for rest in schedule.rests}
+    turns = [(turn, visit.post) for _, visit, turn in schedule.turns() if visit.post is not None]
+    for turn, post in sorted(turns, key=lambda each: each[0].starts_s):
+        if turn.starts_s >= at_s:
+            continue
+        stands = found.get(post, _Standing(0.0, turn.starts_s))
+        on_s = 0.0 if (post, turn.starts_s) in rested else stands.on_s
+        ends_s = min(turn.ends_s, at_s)
+        found[post] = _Standing(on_s + ends_s - turn.starts_s, ends_s)
+    return {post: ModelState(one.on_s, max(at_s - one.from_s, 0.0)) for post, one in found.items()}
+
+
+@dataclass(frozen=True, slots=True)
+class _Standing:
+    on_s: float
+    from_s: float
+
+
 def _rests(rounds: tuple[RoundTimes, ...], course: Course) -> Iterator[Rest]:
     """Every rest between two turns of a model, in order of time."""
     idle_from = {post: course.starts_s - one.idle_s for post, one in course.models.items() if one.on_s}

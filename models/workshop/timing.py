@@ -5,7 +5,7 @@ waits only when ready, and a Poisson stream of walkers has no memory. Where nobo
 is said.
 
 By hand: ready after 2.9 s x 1/2 = 1.45 s, a pose of 6 s, 240 people an hour = 160 parties an hour = 2/45 a second, 3 s
-clear: q T = 2/15, wait (e^(2/15) - 1 - 2/15) / (2/45) = 0.2093 s; 10 frames of 6.2093 s are 62.09 s, with 20 s for the
+clear: q T = 2/15, wait (e^(2/15) - 1 - 2/15) / (2/45) = 0.2092 s; 10 frames of 6.2092 s are 62.09 s, with 20 s for the
 wide picture and 20 s for handing over a turn takes 102.09 s.
 """
 
@@ -19,6 +19,8 @@ from models.light.battery import recycle_s
 from models.light.setup import Light, Setup
 from models.street.footfall import Rate
 from models.street.gaps import GAP_S, HOPELESS_PARTIES, Gap, clear_gap
+from models.street.weather import WeatherHour
+from models.workshop.hazards import Situation, hazards_of
 from models.workshop.plan import PlanDraft
 from models.workshop.rota import Rota
 from models.workshop.rotation import usual_frames
@@ -137,6 +139,14 @@ def pace_of(
 def frames_a_turn(plan: PlanDraft, rota: Rota) -> int:
     """As planned; else 8 where every group is full, and 10 where one is not."""
     return usual_frames(rota, plan.group_size) if plan.frames is None else plan.frames
+
+
+def heat_or_cold(hour: WeatherHour | None, *, in_sun: bool = False) -> bool | None:
+    """Whether models rest longer in that hour, as the hazards sheet has it; None where no temperature is given."""
+    if hour is None or hour.temperature_c is None:
+        return None
+    found = hazards_of(Situation(weather=hour, in_sun=in_sun))
+    return any(hazard.key in ("heat", "cold") and hazard.rests == "here" for hazard in found)
 
 
 def _held(gap: Gap) -> float:

@@ -2,12 +2,15 @@
 
 from __future__ import annotations
 
+from datetime import UTC, datetime, timedelta
+
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from models.workshop.fitting import Case, Way, fitting, most_frames
+from models.workshop.fitting import Case, Way, fallback_order, fitting, most_frames
 from models.workshop.rota import Post, Rota
+from models.workshop.rotation import plan_rota
 from tests.models.workshop.rotas import PLAN, pace, rota_of, split, workshops
 
 
@@ -80,3 +83,26 @@ def test_one_frame_more_would_not_fit(workshop, within_s) -> None:
 def test_the_smallest_workshops(people: int) -> None:
     found = fitting(case(people, 1), 1, make)
     assert {each.kind for each in found.ways} == ({"people fewer"} if people > 1 else set())
+
+
+def test_a_fallback_shoots_as_many_frames_as_still_fit() -> None:
+    """60 minutes less a walk of 5, set-up 15, safety word 5 and packing 10 leave 1500 s: three rounds of 3 x (9 n + 40)
+    and 180 s are 1188 s with the 8 frames planned. With 40 minutes 300 s are left: not one frame, 441 + 180 s."""
+    at = datetime(2026, 6, 6, 17, 0, tzinfo=UTC)
+    roomy = fallback_order(case(9, 3), at, at + timedelta(minutes=60), 300)
+    assert (roomy.schedule.frames, roomy.over_s) == (8, 1188 - 1500)
+    tight = fallback_order(case(9, 3), at, at + timedelta(minutes=52), 300)
+    assert (tight.schedule.frames, tight.schedule.length_s, tight.over_s) == (5, 945, -75)
+    short = fallback_order(case(9, 3), at, at + timedelta(minutes=40), 300)
+    assert (short.schedule.frames, short.over_s) == (1, 621 - 300)
+
+
+def test_with_rotas_as_they_are_planned() -> None:
+    """Ways for fifteen people at three stations come from the planner of rotas itself."""
+    posts = [Post(key=key) for key in (1, 2, 3)]
+    planned = Case(plan_rota(range(15), posts), {key: pace(key) for key in (1, 2, 3)}, PLAN)
+    found = fitting(planned, 0.9 * planned.scheduled().length_s, plan_rota)
+    assert {each.kind for each in found.ways} == {"frames", "station more", "station fewer", "people fewer"}
+    assert way(found, "frames").fits
+    assert way(found, "people fewer").fits
+    assert len(way(found, "people fewer").rota.people) == 15 - way(found, "people fewer").amount

@@ -13,7 +13,8 @@ from models.light.accessories import HeatRow
 from models.light.kit import Flash
 from models.light.setup import Light
 from models.workshop.breaks import Fresh, Rules, least_breaks
-from models.workshop.schedule import LONGEST_ON_S, REST_S, ModelState, Schedule, scheduled
+from models.workshop.course import LONGEST_ON_S, ModelState, TurnTimes
+from models.workshop.schedule import REST_S, Schedule, models_at, scheduled
 from tests.models.workshop.rotas import PLAN, pace, rota_of, split, walkers, workshops
 from tests.models.workshop.simulated import Simulation
 
@@ -107,8 +108,7 @@ def agrees(workshop, frames: int, heat_or_cold: bool) -> None:
 def test_nobody_is_on_for_longer_than_twenty_minutes(workshop, frames) -> None:
     schedule = scheduled(*workshop, PLAN, frames=frames)
     for post in workshop[1]:
-        turns = [turn for _, visit, turn in schedule.turns() if visit.post == post]
-        on_s = 0.0
+        turns, on_s = turns_at(schedule, post), 0.0
         for before, turn in pairwise([None, *turns]):
             rested = before is None or turn.starts_s - before.ends_s >= REST_S - 1e-6
             on_s = turn.ends_s - turn.starts_s + (0.0 if rested else on_s)
@@ -141,6 +141,39 @@ def test_the_doubt_holds_the_middle(workshop, under_s, over_s) -> None:
     for end, length_s in ((10 - under_s, schedule.low_s), (10 + over_s, schedule.high_s)):
         held = {post: pace(post, each.pose_s, waits=((0.0, walkers(end)),)) for post, each in paces.items()}
         assert scheduled(rota, held, PLAN, frames=8).length_s == pytest.approx(length_s)
+
+
+@settings(max_examples=40, deadline=None)
+@given(workshops(most_people=12, most_posts=3), st.integers(1, 12), st.floats(0, 1), st.integers(0, 900))
+def test_planned_anew_from_any_moment_nobody_is_on_for_too_long(workshop, frames, share, on_s) -> None:
+    """Cut at a turn's end: what went before and what comes after together hold the rule."""
+    rota, paces = workshop
+    tired = {post: ModelState(on_s) for post in paces}
+    before = scheduled(rota, paces, PLAN, tired, frames=frames)
+    at_s = share * before.length_s
+    models = models_at(before, at_s, tired)
+    after = scheduled(rota, paces, PLAN, models, frames=frames, starts_s=at_s)
+    for post in paces:
+        worked = [(turn.starts_s, min(turn.ends_s, at_s)) for turn in turns_at(before, post) if turn.starts_s < at_s]
+        stands, (last_on_s, stopped_s) = models[post], worked_since_rest(worked, on_s, 0.0)
+        assert (stands.on_s, stands.idle_s) == pytest.approx((last_on_s, at_s - stopped_s), abs=1e-3)
+        if stands.on_s <= LONGEST_ON_S:
+            first = turns_at(after, post)[0]
+            rested = first.starts_s - stopped_s >= REST_S - 1e-6
+            work_s = first.length_s + (0 if rested else last_on_s)
+            assert work_s <= LONGEST_ON_S + 1e-6 or not last_on_s or rested
+
+
+def turns_at(schedule: Schedule, post: int) -> list[TurnTimes]:
+    return [turn for _, visit, turn in schedule.turns() if visit.post == post]
+
+
+def worked_since_rest(worked: list[tuple[float, float]], on_s: float, stopped_s: float) -> tuple[float, float]:
+    """Seconds worked since the last rest, and when the model stopped."""
+    for starts_s, ends_s in worked:
+        on_s = ends_s - starts_s + (0.0 if starts_s - stopped_s >= REST_S - 1e-6 else on_s)
+        stopped_s = ends_s
+    return on_s, stopped_s
 
 
 @settings(max_examples=60, deadline=None)
