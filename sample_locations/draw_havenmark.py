@@ -33,6 +33,7 @@ def main() -> None:
     write("trees", tree_features)
     write("footways", [footway(*line) for line in footways()])
     write("lamps", lamp_features)
+    write("hints", [feature(Point(hint.at), {hint.tag: hint.value} | named(hint.name)) for hint in plan.HINTS])
     write("ground", list(ground()))
     write("areas", list(areas()))
     (FOLDER / "plan.svg").write_text(picture(houses, tree_features, FOLDER), "utf-8")
@@ -106,6 +107,10 @@ def footways() -> Iterator[tuple[str, LineString, float, str, str]]:
 
 def footway(name: str, line: LineString, width_m: float, surface: str, kind: str) -> Feature:
     return feature(line, {"highway": kind, "name": name, "width": width_m, "surface": surface, "lit": "yes"})
+
+
+def named(name: str) -> Feature:
+    return {"name": name} if name else {}
 
 
 def ground() -> Iterator[Feature]:

@@ -185,6 +185,25 @@ PLANTINGS: tuple[Planting, ...] = (
     Planting(((200, 212), (150, 214), (124, 196)), 0.0, 16.0, 15.0, 5.5, "beech"),
 )
 
+
+class Hint(NamedTuple):
+    """Something that brings people by, tagged as in OpenStreetMap."""
+
+    name: str
+    tag: str
+    value: str
+    at: Point
+
+
+HINTS: tuple[Hint, ...] = (
+    Hint("Havenmark", "railway", "station", (307, 72)),
+    Hint("", "railway", "train_station_entrance", (301.5, 66)),
+    Hint("Station", "highway", "bus_stop", (276, 33)),
+    Hint("Foundry Lane", "highway", "bus_stop", (122, 4)),
+    Hint("Town Hall", "highway", "bus_stop", (30, 90)),
+    Hint("Harbour School", "amenity", "school", (-91, 55)),
+    Hint("Market Square", "amenity", "marketplace", (0, -8)),
+)
 LAMP_STEP_M = 27.0
 PAVEMENT_M = 2.2
 TOWPATH_M = 9.0

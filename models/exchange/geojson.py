@@ -1,10 +1,13 @@
-"""Buildings, footways, trees and lamps from GeoJSON. Positions are [longitude, latitude], lengths metres.
+"""Buildings, footways, trees, lamps and what brings people by, from GeoJSON.
+
+Positions are [longitude, latitude], lengths metres.
 
 Properties understood (all but the geometry may be missing):
     buildings  name, height or building:levels, min_height or building:min_level, roof:levels; in our own files also
                height_source and height_doubt
     footways   highway, width, surface, lit
     trees      height, diameter_crown
+    hints      name; railway, highway or amenity, as OpenStreetMap says station entrance, stop, school, market
 Everything wrong with a file is raised at once, as FileProblems naming the features; nothing comes half read.
 """
 
@@ -19,8 +22,9 @@ from shapely.geometry.base import BaseGeometry
 from models.exchange import tags
 from models.exchange.features import Feature, Source, line, of_kind, polygon, position, read_each, short
 from models.exchange.heights import USUAL_RULE, HeightRule, Reading, Settled, metres, reading, settle
+from models.street.footfall import HINTS
 from models.street.scene import HeightSource
-from models.street.town import BuildingDraft, FootwayDraft, LampDraft, LonLat, TreeDraft
+from models.street.town import BuildingDraft, FootwayDraft, HintDraft, LampDraft, LonLat, TreeDraft
 
 Rings = tuple[tuple[LonLat, ...], ...]
 
@@ -65,6 +69,11 @@ def read_trees(source: Source) -> tuple[TreeDraft, ...]:
 def read_lamps(source: Source) -> tuple[LampDraft, ...]:
     places = [place for some in read_each(source, lambda each: of_kind(each, "Point", position)) for place in some]
     return tuple(LampDraft(latitude_deg=latitude, longitude_deg=longitude) for longitude, latitude in places)
+
+
+def read_hints(source: Source) -> tuple[HintDraft, ...]:
+    """What brings people by; a feature that is nothing of the kind is refused."""
+    return tuple(hint for some in read_each(source, _hints) for hint in some)
 
 
 @dataclass(frozen=True, slots=True)
@@ -138,3 +147,11 @@ def _trees(feature: Feature) -> list[TreeDraft]:
     height_m, radius_m, assumed = tags.crown(feature.properties)
     places = of_kind(feature, "Point", position)
     return [TreeDraft(latitude, longitude, height_m, radius_m, assumed) for longitude, latitude in places]
+
+
+def _hints(feature: Feature) -> list[HintDraft]:
+    kind = tags.hint(feature.properties)
+    if kind is None:
+        feature.refuse(f"is none of {', '.join(HINTS.values())}")
+    places = of_kind(feature, "Point", position)
+    return [HintDraft(latitude, longitude, kind, tags.name(feature.properties)) for longitude, latitude in places]

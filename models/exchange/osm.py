@@ -7,9 +7,10 @@ from __future__ import annotations
 
 import re
 from collections import Counter
-from collections.abc import Callable, Iterable, Iterator, Mapping
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
 from pathlib import Path
+from statistics import fmean
 from typing import Any
 
 from models.exchange import tags as said
@@ -17,12 +18,22 @@ from models.exchange.heights import USUAL_RULE, HeightRule, Reading, reading, se
 from models.exchange.osm_words import notes_of
 from models.exchange.parts import with_parts
 from models.problems import InputProblem
-from models.street.town import Box, BuildingDraft, FootwayDraft, LampDraft, LonLat, TownDraft, TreeDraft, box_of
+from models.street.town import (
+    Box,
+    BuildingDraft,
+    FootwayDraft,
+    HintDraft,
+    LampDraft,
+    LonLat,
+    TownDraft,
+    TreeDraft,
+    box_of,
+)
 
 ATTRIBUTION = "© OpenStreetMap contributors (ODbL)"
 OBJECTS_A_STEP = 20_000
 BUILT = ("building", "building:part")
-READ = (*BUILT, "highway", "natural")
+READ = (*BUILT, "highway", "natural", "railway", "amenity")
 WALKABLE = re.compile(
     r"(footway|pedestrian|path|steps|living_street|residential|unclassified|service|track|cycleway|road"
     r"|(tertiary|secondary|primary)(_link)?)$"
@@ -58,7 +69,9 @@ def read_osm(
         raise InputProblem("file", f"is no OpenStreetMap file that can be read: {problem}") from None
     progress(f"{len(found.areas):,} buildings read; fitting parts to their outlines")
     buildings, height_notes = _buildings(found, rule)
-    town = TownDraft(tuple(buildings), tuple(found.trees), tuple(found.footways), tuple(found.lamps), ATTRIBUTION)
+    town = TownDraft(
+        tuple(buildings), tuple(found.trees), tuple(found.footways), tuple(found.lamps), ATTRIBUTION, tuple(found.hints)
+    )
     if not (town.buildings or town.trees or town.footways or town.lamps):
         where = "in that box" if bbox else "in it"
         raise InputProblem("file", f"there is no building, tree, footway or street lamp {where}")
@@ -93,6 +106,7 @@ class _Found:
     trees: list[TreeDraft] = field(default_factory=list)
     footways: list[FootwayDraft] = field(default_factory=list)
     lamps: list[LampDraft] = field(default_factory=list)
+    hints: list[HintDraft] = field(default_factory=list)
     counts: Counter[str] = field(default_factory=Counter)
 
     def take(self, thing: Any) -> None:
@@ -107,6 +121,8 @@ class _Found:
             self.counts["tree rows"] += tags.get("natural") == "tree_row"
             if WALKABLE.match(tags.get("highway", "")):
                 self._take_way(thing, tags)
+            elif said.hint(tags):
+                self._take_hint(_middle(_lines(thing)), tags)
         else:
             self.counts["outlines"] += any(key in tags for key in BUILT) and tags.get("type") == "multipolygon"
 
@@ -123,6 +139,13 @@ class _Found:
         elif tags.get("highway") == "street_lamp":
             self.lamps.append(LampDraft(place[1], place[0]))
             self.counts["lamps"] += 1
+        self._take_hint(place, tags)
+
+    def _take_hint(self, place: LonLat | None, tags: Tags) -> None:
+        kind = said.hint(tags)
+        if kind is not None and place is not None and self._inside([place]):
+            self.hints.append(HintDraft(place[1], place[0], kind, said.name(tags)))
+            self.counts["hints"] += 1
 
     def _take_area(self, area: Any, tags: Tags) -> None:
         polygons = tuple(
@@ -189,6 +212,14 @@ def _underground(tags: Tags) -> bool:
 
 def _ring(ring: Any) -> tuple[LonLat, ...]:
     return tuple((node.lon, node.lat) for node in ring)[:-1]
+
+
+def _middle(lines: Iterable[Sequence[LonLat]]) -> LonLat | None:
+    """The middle of the corners of a ground that is drawn as a way; the last corner of a closed one is its first."""
+    corners = list(dict.fromkeys(point for line in lines for point in line))
+    if not corners:
+        return None
+    return fmean(longitude for longitude, _ in corners), fmean(latitude for _, latitude in corners)
 
 
 def _lines(way: Any) -> Iterator[tuple[LonLat, ...]]:

@@ -37,3 +37,6 @@ def notes_of(counts: Counter[str]) -> Iterator[str]:
         yield f"{counts['passages']} ways run under cover: a spot there needs its roof noted."
     if counts["lamps"]:
         yield f"{counts['lamps']} street lamps."
+    if counts["hints"]:
+        what = "stops, stations, schools and markets"
+        yield f"{counts['hints']} {what}, as notes beside who comes by; they are never counts."

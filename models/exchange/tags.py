@@ -16,6 +16,16 @@ LEAST_TREE_M, TALLEST_TREE_M = 1.0, 120.0  # the tallest living tree known is so
 WIDEST_WAY_M = 200.0
 LIT = {"yes": True, "24/7": True, "automatic": True, "sunset-sunrise": True, "limited": True, "interval": True}
 DARK = ("no", "disused")
+HINTED: dict[str, tuple[str, tuple[str, ...]]] = {
+    "entrance": ("railway", ("subway_entrance", "train_station_entrance")),
+    "station": ("railway", ("station", "halt")),
+    "tram": ("railway", ("tram_stop",)),
+    "bus": ("highway", ("bus_stop",)),
+    "school": ("amenity", ("school",)),
+    "market": ("amenity", ("marketplace",)),
+}
+"""The tag that names each of footfall's HINTS."""
+LONGEST_NAME = 60
 
 Tags = Mapping[str, object]
 
@@ -45,6 +55,17 @@ def lit(tags: Tags) -> bool | None:
     if not isinstance(value, str):
         return None
     return False if value in DARK else LIT.get(value)
+
+
+def hint(tags: Tags) -> str | None:
+    """Which of footfall's HINTS it is, None for anything else; a station that is closed or only planned is none."""
+    return next((kind for kind, (key, values) in HINTED.items() if tags.get(key) in values), None)
+
+
+def name(tags: Tags) -> str:
+    """On one line, cut where it is very long."""
+    value = tags.get("name")
+    return " ".join(value.split())[:LONGEST_NAME] if isinstance(value, str) else ""
 
 
 def _length(tags: Tags, key: str, least: float, most: float) -> float | None:

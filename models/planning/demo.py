@@ -11,7 +11,7 @@ from sqlalchemy.exc import DatabaseError
 from sqlalchemy.orm import Session
 
 import sample_locations
-from models.exchange.geojson import read_buildings, read_footways, read_lamps, read_trees
+from models.exchange.geojson import read_buildings, read_footways, read_hints, read_lamps, read_trees
 from models.exchange.kit import read_kit
 from models.exchange.spots import read_spots
 from models.exchange.zones import zone_at
@@ -27,8 +27,8 @@ from models.street.town import TownDraft
 
 HAVENMARK = Path(sample_locations.__file__).parent / "havenmark"
 FILES = (
-    "buildings.geojson", "footways.geojson", "trees.geojson", "lamps.geojson", "spots.geojson", "kit.toml",
-    AREAS_FILE, BYLAWS_FILE, "counts.csv", SETUPS_FILE,
+    "buildings.geojson", "footways.geojson", "trees.geojson", "lamps.geojson", "hints.geojson", "spots.geojson",
+    "kit.toml", AREAS_FILE, BYLAWS_FILE, "counts.csv", SETUPS_FILE,
 )  # fmt: skip
 ATTRIBUTION = "Havenmark, an invented town"
 APPLICATION_ID = int.from_bytes(b"Kbst", "big")
@@ -98,6 +98,7 @@ def _fill(s: Session, folder: Path) -> None:
         read_footways(folder / "footways.geojson").footways,
         read_lamps(folder / "lamps.geojson"),
         ATTRIBUTION,
+        read_hints(folder / "hints.geojson"),
     )
     replace_import(s, "Havenmark", town)
     for draft in read_spots(folder / "spots.geojson", zone_at).spots:

@@ -34,9 +34,9 @@ class SpotNotes:
     light: tuple[Note, ...]
 
 
-def spot_notes(spot: Spot) -> SpotNotes:
-    """The scouting notes of a spot."""
-    return SpotNotes(tuple(_pavement(spot)), tuple(_light(spot)))
+def spot_notes(spot: Spot, *counted: Note) -> SpotNotes:
+    """The scouting notes of a spot. counted: what is known besides of who comes by."""
+    return SpotNotes(tuple(_pavement(spot, counted)), tuple(_light(spot)))
 
 
 def place_words(latitude_deg: float, longitude_deg: float) -> str:
@@ -45,9 +45,10 @@ def place_words(latitude_deg: float, longitude_deg: float) -> str:
     return f"{abs(latitude_deg):.5f}° {north}, {abs(longitude_deg):.5f}° {east}"
 
 
-def _pavement(spot: Spot) -> Iterator[Note]:
+def _pavement(spot: Spot, counted: tuple[Note, ...]) -> Iterator[Note]:
     width = None if spot.pavement_width_m is None else f"{spot.pavement_width_m:g} m"
     yield _note("Footfall", spot.footfall_note)
+    yield from counted
     yield _note("Clear width", width)
     yield _note("Hazards", spot.hazards)
     yield _note("Facilities", spot.facilities)

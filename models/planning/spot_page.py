@@ -26,6 +26,7 @@ from models.planning.rules.spot_line import spot_line
 from models.planning.sentence import Sentence, bearing_words, read_sentence
 from models.planning.spot_answers import Dial, Drawing, FacingRow, LightNow, SpotPage
 from models.planning.spot_notes import spot_notes
+from models.planning.street.near import footfall_note
 from models.planning.turns import events_at
 from models.planning.year import year_at, year_map_of
 from models.store.engine import Store
@@ -75,7 +76,7 @@ def spot_page(
         day_rows=day_figures(strip),
         year=_year(light, moment, choice, looking, now, quantity),
         year_quantity=quantity,
-        notes=spot_notes(spot),
+        notes=spot_notes(spot, footfall_note(store, spot, moment)),
         working=tuple(_working(flash, now)),
         rests_on=now.rests_on,
         sources=SOURCES,

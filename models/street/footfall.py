@@ -44,7 +44,14 @@ HALF_COUNT = 0.5
 """Added to the shape for the interval, not for the mean: Jeffreys' prior of a Poisson rate (Jeffreys 1946)."""
 LONGEST_COUNT_MIN = 240.0
 MOST_COUNTED = 100_000
-HINTS: dict[str, str] = {"station": "station entrance", "bus": "bus stop", "school": "school", "market": "market"}
+HINTS: dict[str, str] = {
+    "entrance": "station entrance",
+    "station": "station",
+    "tram": "tram stop",
+    "bus": "bus stop",
+    "school": "school",
+    "market": "market",
+}
 """What stands near and brings people. A note, never a rate."""
 
 

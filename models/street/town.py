@@ -88,6 +88,16 @@ class LampDraft:
 
 
 @dataclass(frozen=True, slots=True)
+class HintDraft:
+    """Something that brings people by, of a kind of footfall's HINTS: a note for who counts, never a rate."""
+
+    latitude_deg: float
+    longitude_deg: float
+    kind: str
+    name: str = ""
+
+
+@dataclass(frozen=True, slots=True)
 class TownDraft:
     """All that one import brings. attribution: what the data's licence asks to be shown."""
 
@@ -96,3 +106,4 @@ class TownDraft:
     footways: tuple[FootwayDraft, ...] = ()
     lamps: tuple[LampDraft, ...] = ()
     attribution: str = ""
+    hints: tuple[HintDraft, ...] = ()

@@ -12,6 +12,7 @@ COUNTING_CAUTIONS = (
     "Count heads, not faces: no pictures and no names of people who only walk by.",
     "A count speaks of hours like the one counted. Weather, holidays and a market may double it or halve it.",
 )
+NEARBY = "Near it, from the map and no count"
 
 
 def footfall_answer(

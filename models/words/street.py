@@ -98,12 +98,16 @@ def spoilt_of_100(gap: Gap) -> int:
     return round(100 * gap.spoilt_share)
 
 
-def hint_words(kind: str, distance_m: float) -> str:
+def hint_words(kind: str, distance_m: float, name: str = "") -> str:
     """A thing nearby that brings people: a note, never a rate."""
-    name = HINTS[kind]
-    return (
-        f"{name[0].upper()}{name[1:]} {distance_m:.0f} m away: people come in waves. A note from the map, not a count."
-    )
+    what = near_words(kind, distance_m, name)
+    return f"{what[0].upper()}{what[1:]}: people come in waves. A note from the map, not a count."
+
+
+def near_words(kind: str, distance_m: float, name: str = "") -> str:
+    """'bus stop (Bell Street) 40 m away': to ten metres, as well as a map has it."""
+    away = f"{round(distance_m / 10) * 10:d} m" if distance_m >= 10 else "under 10 m"
+    return f"{HINTS[kind]}{f' ({name})' if name else ''} {away} away"
 
 
 def counted_words(footfall: Footfall) -> str:

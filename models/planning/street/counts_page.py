@@ -12,6 +12,7 @@ from models.planning.moments import moment_words
 from models.planning.spot_answers import Drawing
 from models.planning.street.ask import GapAsked, read_gap
 from models.planning.street.counts import is_holiday_by, rates_of
+from models.planning.street.near import hints_by
 from models.store import street as kept
 from models.store.engine import Store
 from models.store.spots import Spot, get_spot
@@ -20,7 +21,7 @@ from models.street.footfall import DAY_KINDS, DayKind, Footfall, IsHoliday, Rate
 from models.street.gaps import clear_gap
 from models.words.footfall import COUNTING_CAUTIONS, footfall_answer, footfall_short
 from models.words.said import Said
-from models.words.street import DAY_KIND_WORDS, SOURCES, counted_words, gap_words, hour_words, rounded
+from models.words.street import DAY_KIND_WORDS, SOURCES, counted_words, gap_words, hint_words, hour_words, rounded
 
 MOST_SHOWN = 100
 SOURCES_SHOWN = SOURCES[:2]
@@ -53,7 +54,8 @@ class HourFigures:
 
 @dataclass(frozen=True, slots=True)
 class CountsPage:
-    """rows: the latest first, no more than MOST_SHOWN of `total`. noted: the spot's own note, which is no count."""
+    """rows: the latest first, no more than MOST_SHOWN of `total`. noted: the spot's own note, and near: what stands
+    near it on the map; neither is a count."""
 
     spot: Spot
     moment: Moment
@@ -67,6 +69,7 @@ class CountsPage:
     rows: tuple[CountRow, ...]
     total: int
     noted: str
+    near: tuple[str, ...]
     cautions: tuple[str, ...]
     working: tuple[str, ...]
     sources: tuple[tuple[str, str], ...]
@@ -78,7 +81,7 @@ def counts_page(store: Store, spot_id: int, moment: Moment, asked: Mapping[str, 
     with store.reading() as s:
         spot = get_spot(s, spot_id)
         counts = kept.counts_at(s, spot_id)
-        is_holiday = is_holiday_by(s)
+        is_holiday, hints = is_holiday_by(s), hints_by(s, spot)
     found = rates_of(counts, spot.zone, is_holiday)
     kind, hour = day_kind(moment.local.date(), is_holiday), moment.local.hour
     rate = found.at(kind, hour)
@@ -96,6 +99,7 @@ def counts_page(store: Store, spot_id: int, moment: Moment, asked: Mapping[str, 
         rows=tuple(_row(count, spot.zone, is_holiday) for count in counts[:MOST_SHOWN]),
         total=len(counts),
         noted=spot.footfall_note,
+        near=tuple(hint_words(hint.kind, hint.distance_m, hint.name) for hint in hints),
         cautions=COUNTING_CAUTIONS,
         working=_working(rate, gap),
         sources=SOURCES_SHOWN,

@@ -7,6 +7,7 @@ whether anything near a place has changed, and a building's number never comes b
 from models.store.town.reading import (
     BuildingRow,
     FootwayRow,
+    HintNear,
     ImportRow,
     LampNear,
     Reaches,
@@ -15,6 +16,7 @@ from models.store.town.reading import (
     footway_sources,
     footways_in,
     get_building,
+    hints_near,
     lamps_near,
     list_imports,
     reaches,
@@ -26,6 +28,7 @@ from models.store.town.walls import WallsNear, in_metres, packed_walls_near
 __all__ = [
     "BuildingRow",
     "FootwayRow",
+    "HintNear",
     "ImportRow",
     "LampNear",
     "Reaches",
@@ -36,6 +39,7 @@ __all__ = [
     "footway_sources",
     "footways_in",
     "get_building",
+    "hints_near",
     "in_metres",
     "lamps_near",
     "list_imports",

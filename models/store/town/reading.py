@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from math import hypot
 from typing import Any
 
 import numpy as np
@@ -11,7 +12,7 @@ import sqlalchemy as sa
 from sqlalchemy.orm import Session
 
 from models.store.boxes import overlaps, points_in
-from models.store.town.tables import buildings, footways, imports, lamps, trees
+from models.store.town.tables import buildings, footways, hints, imports, lamps, trees
 from models.store.town.walls import in_metres
 from models.street.plane import LocalPlane
 from models.street.scene import REACH_M, Tree, building_over
@@ -37,6 +38,15 @@ class LampNear:
 
     east_m: float
     north_m: float
+
+
+@dataclass(frozen=True, slots=True)
+class HintNear:
+    """Something that brings people by, of a kind of footfall's HINTS, and how far away it is."""
+
+    kind: str
+    name: str
+    distance_m: float
 
 
 @dataclass(frozen=True, slots=True)
@@ -114,6 +124,12 @@ def lamps_near(
     return tuple(LampNear(east, north) for east, north, _ in _near(s, lamps, (), latitude_deg, longitude_deg, radius_m))
 
 
+def hints_near(s: Session, latitude_deg: float, longitude_deg: float, radius_m: float) -> tuple[HintNear, ...]:
+    """What brings people by within radius_m, nearest first; the same thing of two imports comes twice."""
+    near = _near(s, hints, ("kind", "name"), latitude_deg, longitude_deg, radius_m)
+    return tuple(HintNear(kind, name, hypot(east, north)) for east, north, (kind, name) in near)
+
+
 def reaches(s: Session) -> Reaches:
     """How far every import reaches, for the stamps of many places from one query."""
     columns = (imports.c[name] for name in ("id", "south", "west", "north", "east"))
@@ -151,6 +167,8 @@ def _near(
     columns = [table.c[name] for name in ("latitude_deg", "longitude_deg", *names)]
     box = box_round(latitude_deg, longitude_deg, radius_m)
     rows = s.execute(sa.select(*columns).where(*points_in(table, box)).order_by(table.c.id)).all()
+    if not rows:
+        return []
     points = np.array([row[:2] for row in rows], float).reshape(-1, 2)
     east, north = LocalPlane(latitude_deg, longitude_deg).to_metres(points[:, 0], points[:, 1])
     distance = np.hypot(east, north)

@@ -14,8 +14,9 @@ from sqlalchemy.orm import Session
 
 from models.problems import InputProblem
 from models.store.town.reading import ImportRow, get_import
-from models.store.town.tables import buildings, footways, imports, lamps, trees, wall_tiles
+from models.store.town.tables import buildings, footways, hints, imports, lamps, trees, wall_tiles
 from models.store.town.walls import tiles_of
+from models.street.footfall import HINTS
 from models.street.spot import readable
 from models.street.town import BuildingDraft, LonLat, TownDraft, box_of
 
@@ -37,6 +38,7 @@ def replace_import(s: Session, import_name: str, town: TownDraft) -> ImportRow:
     _add(s, wall_tiles, number, ({**_box(corners), "walls": walls} for corners, walls in tiles_of(town.buildings, ids)))
     _add(s, trees, number, (_fields(tree, "height_m", "crown_radius_m", "assumed", *POINT) for tree in town.trees))
     _add(s, lamps, number, (_fields(lamp, *POINT) for lamp in town.lamps))
+    _add(s, hints, number, (_fields(hint, "kind", "name", *POINT) for hint in town.hints))
     ways = (_fields(way, "line", "width_m", "surface", "lit", "kind") | _box(way.line) for way in town.footways)
     _add(s, footways, number, ways)
     return get_import(s, number)
@@ -89,6 +91,7 @@ def _located(town: TownDraft) -> Located:
         *((_called("building", k, b.name), chain.from_iterable(b.rings)) for k, b in enumerate(town.buildings, 1)),
         *((f"tree {k}", [(t.longitude_deg, t.latitude_deg)]) for k, t in enumerate(town.trees, 1)),
         *((f"footway {k}", way.line) for k, way in enumerate(town.footways, 1)),
+        *((_called("hint", k, h.name), [(h.longitude_deg, h.latitude_deg)]) for k, h in enumerate(town.hints, 1)),
         *((f"lamp {k}", [(lamp.longitude_deg, lamp.latitude_deg)]) for k, lamp in enumerate(town.lamps, 1)),
     ]
 
@@ -110,6 +113,10 @@ def _check(town: TownDraft) -> None:
             raise InputProblem(f"footway {number}", "a line needs two points at least")
         _check_sizes(f"footway {number}", way.width_m or 0.0)
         readable(f"footway {number}", (way.surface or "") + way.kind)
+    for number, hint in enumerate(town.hints, 1):
+        called = _called("hint", number, readable(f"hint {number}", hint.name))
+        if hint.kind not in HINTS:
+            raise InputProblem(called, f"{hint.kind!r} is none of {', '.join(HINTS)}")
     for called, points in _located(town):
         for longitude, latitude in points:
             if not (-180 <= longitude <= 180 and -90 < latitude < 90):

@@ -77,7 +77,7 @@ def test_what_was_counted_and_what_was_not():
         "1 count on weekdays, in 1 hour of the week's 72; Saturdays and Sundays and holidays not counted."
     )
     assert counted_words(footfall([])).startswith("Nobody has counted here yet")
-    assert hint_words("bus", 41.2) == "Bus stop 41 m away: people come in waves. A note from the map, not a count."
+    assert hint_words("bus", 41.2) == "Bus stop 40 m away: people come in waves. A note from the map, not a count."
 
 
 def test_widths():
