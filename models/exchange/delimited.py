@@ -9,8 +9,8 @@ FORMULA = ("=", "+", "-", "@", "\t", "\r")
 
 
 def parting_mark(text: str, marks: str = ",;") -> str:
-    """The mark that the first line which holds anything has most of; where several are alike, the first of `marks`."""
-    first = text.lstrip().partition("\n")[0]
+    """The mark that the first line which holds any has most of; where several are alike, the first of `marks`."""
+    first = next((line for line in text.splitlines() if any(mark in line for mark in marks)), "")
     return max(marks, key=first.count)
 
 

@@ -1,6 +1,6 @@
 """People as a pasted list or a CSV file: one a line, name and contact, or columns named in the first line.
 
-Tabs, commas or semicolons part the cells, whichever the first line has most of.
+Tabs, commas or semicolons part the cells, whichever the first line that holds any has most of.
 """
 
 from __future__ import annotations

@@ -19,7 +19,7 @@ OPEN_WORDS: dict[str, str] = {
     "adult": "Whether {who} is 18 or over is open.",
     "guardian": "{who} is under 18, and no guardian is named.",
     "guardian_consent": "Guardian's consent of {who} is open.",
-    "consent_refused": "The guardian of {who} does not consent.",
+    "consent_refused": "The guardian of {who} refuses consent.",
     "guardian_present": "Whether the guardian of {who} comes along is open.",
     "pictures_refused": "{who} does not agree to be photographed.",
     "release": "No release of {who} is signed.",

@@ -1,0 +1,78 @@
+"""Lists of people as pasted or saved: cells by line, whichever mark parts them, and what is no list."""
+
+from __future__ import annotations
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from models.exchange.delimited import decoded, parting_mark
+from models.exchange.people_csv import MOST_LINES, read_people
+from models.problems import InputProblem
+
+
+def cells(text):
+    return [(each.line, dict(each.cells)) for each in read_people(text).lines]
+
+
+@pytest.mark.parametrize("mark", [",", ";", "\t"])
+def test_a_line_is_a_name_and_a_contact(mark):
+    text = f"Ana R.{mark} ana@mail.example\n\n Bo \nCy{mark}555{mark}evenings\n"
+    assert cells(text) == [
+        (1, {"name": "Ana R.", "contact": "ana@mail.example"}),
+        (3, {"name": "Bo", "contact": ""}),
+        (4, {"name": "Cy", "contact": "555, evenings"}),
+    ]
+
+
+def test_the_mark_is_that_of_the_first_line_that_has_one():
+    assert parting_mark("Cy\nBo; 555, evenings; x") == ";"
+    assert parting_mark("a,b;c") == ","
+    assert parting_mark("no mark at all", "\t,;") == "\t"
+    assert cells("Cy\nBo, 555")[1][1] == {"name": "Bo", "contact": "555"}
+
+
+def test_a_stray_quotation_mark_spoils_no_other_line():
+    assert [each["name"] for _, each in cells('"Ana, 555\nBo, 556\nCy "Cee" D., 557')][1:] == ["Bo", 'Cy "Cee" D.']
+
+
+def test_named_columns_in_any_order_are_read_and_unknown_ones_said():
+    found = read_people('Notes,NAME,Emergency  Contact,Shoe\n"two\nlines",Ana,Bo,38\n,Cy,,\n')
+    assert [(each.line, dict(each.cells)) for each in found.lines] == [
+        (2, {"notes": "two\nlines", "name": "Ana", "emergency_contact": "Bo"}),
+        (4, {"notes": "", "name": "Cy", "emergency_contact": ""}),
+    ]
+    assert found.ignored == ("Shoe",)
+
+
+@pytest.mark.parametrize(
+    ("text", "said"),
+    [
+        ("a\x00", "no text"), ("A\n" * (MOST_LINES + 1), "201 lines; at most 200"), ("x" * 200_001, "at most 200,000"),
+        ("name,name\nAna,Bo", "twice"), ("name,contact\nAna,5,6", "line 2 has 3 cells under 2"),
+        ('name,contact\n"Ana,5', "cannot be parted"),
+    ],
+)  # fmt: skip
+def test_what_is_no_list_is_said(text, said):
+    with pytest.raises(InputProblem, match=said) as problem:
+        read_people(text)
+    assert problem.value.field == "text"
+
+
+def test_bytes_that_are_no_text_are_said():
+    assert decoded("\ufeffAna".encode()) == "Ana"
+    for data in (b"\xff\xfe", b"A\x00"):
+        with pytest.raises(InputProblem):
+            decoded(data)
+
+
+@given(st.text())
+def test_any_text_is_a_list_or_says_why_not(text):
+    try:
+        found = read_people(text)
+    except InputProblem as problem:
+        assert_field = problem.field
+    else:
+        assert_field = "text"
+        assert all(each.cells.get("name") or any(each.cells.values()) or "name" in each.cells for each in found.lines)
+    assert assert_field == "text"
