@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass, replace
-from datetime import timedelta
+from datetime import datetime, timedelta
 from functools import cache
 from itertools import groupby
 
@@ -138,11 +138,21 @@ def redial_lines(
     setup: Setup, wanted: Wanted, light: SpotLight, moment: Moment, looking_deg: float | None, until_s: float
 ) -> tuple[str, ...]:
     """What to change from the moment on, whenever the surroundings have moved 2/3 stop; minute by minute."""
+    return tuple(line for _, line in timed_redials(setup, wanted, light, moment, looking_deg, until_s))
+
+
+def timed_redials(
+    setup: Setup, wanted: Wanted, light: SpotLight, moment: Moment, looking_deg: float | None, until_s: float
+) -> tuple[tuple[datetime, str], ...]:
+    """The same with the instant of each line (UTC)."""
     steps = np.arange(unix_s(moment.instant), until_s + 1, MINUTE_S)
     subject, behind = _evs(light, steps, moment.oktas, looking_deg)
     lines = redials(setup, wanted, subject.tolist(), None if behind is None else behind.tolist())
     return tuple(
-        redial_words(line, setup, _clock_said(steps[line.at], moment.zone)) + _needs_said(line.solved, setup)
+        (
+            from_unix_s(steps[line.at]),
+            redial_words(line, setup, _clock_said(steps[line.at], moment.zone)) + _needs_said(line.solved, setup),
+        )
         for line in lines
     )
 

@@ -1,0 +1,159 @@
+"""At the fallback: the walk there, a short order of what is left, and the setups in the light of the other place."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass, replace
+from datetime import datetime, timedelta
+
+from models.clock import to_local, zone_short
+from models.planning.rules.findings import fallback_shown
+from models.planning.street.counts import footfall_at
+from models.planning.street.walk import walk_between
+from models.planning.workshops.grounds import Grounds
+from models.planning.workshops.running import Running, Worked, first_round_s, paces_of, walk_seconds
+from models.planning.workshops.station_look import StationLook, station_light, station_look
+from models.store import rules as kept
+from models.store.engine import Store
+from models.store.spots import Spot
+from models.store.spots import shelf as spots
+from models.words import running as words
+from models.words.said import stops_in_hand_words
+from models.workshop.batteries import batteries
+from models.workshop.fitting import Case, most_frames
+from models.workshop.rota import Rota
+from models.workshop.running_order import decide_by, seconds_at_fallback, short_order
+
+
+@dataclass(frozen=True, slots=True)
+class FallbackStation:
+    """A station at the other place. settings, powers: its dial card for the light then, '' where it has no setup."""
+
+    name: str
+    light: str
+    settings: str
+    powers: tuple[str, ...]
+    hand: str
+
+
+@dataclass(frozen=True, slots=True)
+class FallbackBlock:
+    starts: str
+    ends: str
+    title: str
+
+
+@dataclass(frozen=True, slots=True)
+class FallbackOrder:
+    """same_guard: what it shares with the spot, so that it is no fallback. frames: a turn that fit, None where not even
+    one does, 0 where no round is left. decide_by: '' where people are there already. fits: how it fits, in words."""
+
+    spot_id: int
+    name: str
+    same_guard: tuple[str, ...]
+    known: bool
+    leave: str
+    decide_by: str
+    walk: str
+    frames: int | None
+    fits: str
+    blocks: tuple[FallbackBlock, ...]
+    stations: tuple[FallbackStation, ...]
+
+
+def fallbacks_of(store: Store, grounds: Grounds) -> tuple[Spot, ...]:
+    """The workshop's fallback, then those of its plan; deleted ones are left out."""
+    first = () if grounds.workshop.fallback_spot_id is None else (grounds.workshop.fallback_spot_id,)
+    numbers = tuple(dict.fromkeys((*first, *grounds.plan.fallback_ids)))
+    with store.reading() as s:
+        there = spots.these(s, numbers)
+    return tuple(there[number] for number in numbers if number in there and there[number].deleted_at is None)
+
+
+def fallback_order(
+    store: Store, running: Running, now: datetime, *, rota: Rota | None = None, leave: datetime | None = None
+) -> FallbackOrder | None:
+    """At the first fallback; None without one, or where there is no rota.
+
+    rota: what is left to shoot, None for all of it. leave: when people leave the spot; None: they never went there, and
+    leave the meeting point so as to be there when the workshop was to set up.
+    """
+    others = fallbacks_of(store, running.grounds)
+    if not others or running.worked is None:
+        return None
+    other, workshop = others[0], running.grounds.workshop
+    here = (running.grounds.spot.latitude_deg, running.grounds.spot.longitude_deg)
+    start = here if leave is not None else workshop.meeting_point or here
+    walk = walk_between(store, start, (other.latitude_deg, other.longitude_deg), running.grounds.plan.pace_m_s)
+    walk_s = walk_seconds(walk)
+    at = leave or workshop.starts - timedelta(seconds=walk_s or 0.0)
+    there = _there(store, running, other, at + timedelta(seconds=walk_s or 0.0))
+    worked, frames, fits = _fitted(there, rota or running.worked.rota, at, walk_s)
+    decide = decide_by(running.grounds.plan, workshop.starts) if leave is None else None
+    with store.reading() as s:
+        areas = kept.areas_at(s, *here)
+        shared = fallback_shown(s, running.grounds.spot, areas, other)
+    return FallbackOrder(
+        spot_id=other.id,
+        name=other.name,
+        same_guard=shared.same_guard,
+        known=shared.known,
+        leave=_clock(at, other.zone),
+        decide_by=_clock(decide, other.zone) if decide else "",
+        walk=walk.said.text,
+        frames=frames,
+        fits=fits,
+        blocks=tuple(_blocks(worked, other.zone)) if worked else (),
+        stations=tuple(_station(running, look) for look in there.looks.values()),
+    )
+
+
+def _there(store: Store, running: Running, other: Spot, arrive: datetime) -> Running:
+    """The same workshop looked at from the other place, its stations at the spot's own point there."""
+    grounds = running.grounds
+    stations = tuple(replace(each, place=None, looking_deg=None) for each in grounds.stations)
+    with store.reading() as s:
+        counted = footfall_at(s, other)
+    workshop = replace(grounds.workshop, spot_id=other.id, starts=arrive)
+    moved = replace(grounds, workshop=workshop, spot=other, stations=stations, footfall=counted)
+    looks = {each.id: station_look(store, moved, each, arrive) for each in stations}
+    lit = {each.id: station_light(store, moved, each, arrive) for each in stations}
+    lights = {number: light for number, light in lit.items() if light is not None}
+    return replace(running, grounds=moved, looks=looks, lights=lights, worked=None)
+
+
+def _fitted(there: Running, rota: Rota, leave: datetime, walk_s: float | None) -> tuple[Worked | None, int | None, str]:
+    """What is left with the most frames a turn that fit, and how it fits in words."""
+    plan, ends = there.grounds.plan, there.grounds.workshop.ends
+    if not rota.rounds:
+        return None, 0, "Nothing is left to shoot: pack and walk back."
+    arrive = there.grounds.workshop.starts
+    case = Case(
+        rota=rota, paces=paces_of(there, plan, arrive), plan=plan, starts_s=first_round_s(plan),
+        heat_or_cold=there.heat_or_cold,
+    )  # fmt: skip
+    within_s = seconds_at_fallback(plan, leave, ends, walk_s)
+    schedule = most_frames(case, within_s, case.scheduled().frames)
+    if schedule is None:
+        over_s = case.scheduled(1).length_s - within_s
+        return None, None, f"Not even one frame a turn fits: {words.lasts_words(over_s)} too long."
+    order = short_order(plan, leave, ends, schedule, walk_s=walk_s)
+    fits = f"{words.counted(schedule.frames, 'frame', 'frames')} a turn: it {words.over_words(order.over_s)}."
+    return Worked(case, schedule, order, batteries(schedule, case.paces, plan)), schedule.frames, fits
+
+
+def _blocks(worked: Worked, zone: str) -> Iterator[FallbackBlock]:
+    for block in worked.order.blocks:
+        starts, ends = (f"{to_local(at, zone):%H:%M}" for at in (block.starts, block.ends))
+        yield FallbackBlock(starts, ends, words.block_words(block))
+
+
+def _station(running: Running, look: StationLook) -> FallbackStation:
+    light = look.power_words.text
+    hand = "" if look.reserve_stops is None else stops_in_hand_words(look.reserve_stops)
+    powers = tuple(f"{unit.name} {unit.power_words}" for unit in look.units)
+    return FallbackStation(running.station_names[look.station.id], light, look.settings, powers, hand)
+
+
+def _clock(instant: datetime, zone: str) -> str:
+    return f"{to_local(instant, zone):%H:%M} {zone_short(instant, zone)}"
