@@ -41,7 +41,12 @@ class TypedHour:
     def at(self, starts: datetime) -> WeatherHour | None:
         """None where nothing was typed."""
         values = {field.name: getattr(self, field.name) for field in fields(self)}
-        return None if all(value is None for value in values.values()) else WeatherHour(starts=starts, **values)
+        return WeatherHour(starts=starts, **values) if self.given else None
+
+    @property
+    def given(self) -> bool:
+        """Whether anything was."""
+        return self != TypedHour()
 
     @classmethod
     def of(cls, hour: WeatherHour | None) -> TypedHour:
@@ -61,6 +66,11 @@ class SheetDraft:
     looked: Looked = Looked()
     hour: TypedHour = TypedHour()
     filled: TypedHour | None = None
+
+    @property
+    def filled_from(self) -> TypedHour:
+        """The weather its lines were filled in from."""
+        return self.hour if self.hour.given or self.filled is None else self.filled
 
     @property
     def sheet(self) -> HazardSheet:

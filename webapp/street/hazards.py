@@ -9,6 +9,7 @@ from flask import Response, flash, redirect, request, url_for
 from models.planning.street.hazards import bring_back, keep_sheet, start_again
 from models.planning.street.hazards_form import SPARE_LINES, line_count, read_sheet_form
 from models.planning.street.hazards_page import hazards_page
+from models.planning.street.weather_typed import understood_figures
 from models.problems import InputProblems
 from models.store.versions import Clash
 from webapp.address import address
@@ -62,6 +63,7 @@ def _page(
     values = {
         "form": form,
         "wrong": wrong or {},
+        "understood": understood_figures(form) if typed else {},
         "clash": clash,
         "numbers": range(1, line_count(form) + SPARE_LINES + 1),
         "version": page.version if typed is None or clash else version(),

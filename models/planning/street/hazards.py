@@ -10,6 +10,7 @@ from sqlalchemy.orm import Session
 from models.clock import to_local
 from models.light.facing import sun_place
 from models.planning.street.counts import footfall_at, is_holiday_by
+from models.planning.street.sky import weather_kept
 from models.rules.workshop import Workshop
 from models.sky.sun import refracted_deg, sun_at
 from models.store import hazards as kept
@@ -22,23 +23,37 @@ from models.store.spots import shelf as spots
 from models.store.versions import Clash, Missing
 from models.street.crowding import Crowd, crowding
 from models.street.footfall import day_kind
+from models.street.weather import WeatherHour
 from models.words.hazards import prefilled
 from models.workshop.hazards import HazardLine, Situation, renewed
 
 
 @dataclass(frozen=True, slots=True)
 class Basis:
-    """A workshop with its spot, and the situation of its hour before anybody looked or typed the weather."""
+    """A workshop with its spot, and the situation of its hour before anybody looked or typed the weather.
+
+    kept: the weather kept for the spot in the hour it starts.
+    """
 
     workshop: Workshop
     spot: Spot
     bare: Situation
+    kept: WeatherHour | None
 
     def lines(self, looked: Looked, hour: TypedHour) -> tuple[HazardLine, ...]:
         """As prefilled."""
         situation = replace(self.bare, weather=hour.at(self.workshop.starts), **asdict(looked))
         covered = hour.oktas is not None and hour.oktas >= 8
         return prefilled(replace(situation, in_sun=situation.in_sun and not covered))
+
+    def weather_for(self, hour: TypedHour) -> WeatherHour | None:
+        """What was typed in the sheet, and where nothing was, what is kept for the spot."""
+        return hour.at(self.workshop.starts) or self.kept
+
+    @property
+    def filled(self) -> TypedHour:
+        """The weather kept for the spot, as a sheet remembers it."""
+        return TypedHour.of(self.kept)
 
 
 def basis_of(s: Session, workshop_id: int) -> Basis:
@@ -58,7 +73,7 @@ def basis_of(s: Session, workshop_id: int) -> Basis:
         noted=spot.hazards, in_sun=up and spot.roof == "none", sun_up=up, sun_near_lens=near, dark=dark,
         crowd=_crowd(s, workshop, spot),
     )  # fmt: skip
-    return Basis(workshop, spot, bare)
+    return Basis(workshop, spot, bare, weather_kept(s, spot.id, workshop.starts))
 
 
 def keep_sheet(store: Store, draft: SheetDraft, version: int) -> KeptSheet:
@@ -68,9 +83,11 @@ def keep_sheet(store: Store, draft: SheetDraft, version: int) -> KeptSheet:
     """
     with store.writing() as s:
         basis, current = basis_of(s, draft.workshop_id), kept.sheet_of(s, draft.workshop_id)
-        then = current or SheetDraft(workshop_id=draft.workshop_id, lines=())
-        before, after = basis.lines(then.looked, then.hour), basis.lines(draft.looked, draft.hour)
-        draft = replace(draft, lines=renewed(draft.lines, before, after))
+        filled = None if draft.hour.given else basis.filled
+        then = current or SheetDraft(workshop_id=draft.workshop_id, lines=(), filled=basis.filled)
+        before = basis.lines(then.looked, then.filled_from)
+        after = basis.lines(draft.looked, filled or draft.hour)
+        draft = replace(draft, lines=renewed(draft.lines, before, after), filled=filled)
         if current is None:
             if version:
                 raise Missing(draft.workshop_id, "hazards sheet")

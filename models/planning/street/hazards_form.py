@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import fields
 from typing import get_args
 
+from models.planning.street.weather_typed import figure_text, read_figure
 from models.problems import InputProblem, InputProblems, noted
 from models.store.hazards import Looked, SheetDraft, TypedHour, checked_draft
 from models.workshop.hazards import EMERGENCY, MOST_LINES, HazardLine, Rests
@@ -16,21 +16,11 @@ SPARE_LINES = 2
 WEATHER = tuple(field.name for field in fields(TypedHour))
 LOOKED = tuple(field.name for field in fields(Looked))
 
-_NUMBER = re.compile(r"(?P<number>[-−+]?\d{1,4}(?:[.,]\d{1,3})?)\s*(?P<unit>[a-z/%°]*)$")
-_FACTORS: dict[str, dict[str, float]] = {
-    "wind_m_s": {"": 1.0, "m/s": 1.0, "km/h": 1 / 3.6, "kmh": 1 / 3.6, "mph": 0.44704, "kn": 0.514444, "kt": 0.514444},
-    "temperature_c": {"": 1.0, "c": 1.0, "°c": 1.0, "°": 1.0},
-    "oktas": {"": 1.0, "oktas": 1.0},
-    "humidity_pct": {"": 1.0, "%": 1.0},
-    "rain_mm": {"": 1.0, "mm": 1.0},
-}
-_FACTORS["gust_m_s"] = _FACTORS["wind_m_s"]
-
 
 def sheet_form_of(draft: SheetDraft, missing: Sequence[HazardLine] = ()) -> dict[str, str]:
     """What the form shows. missing: what the hour brings and the sheet lacks, as lines marked to be left out."""
     form = {name: getattr(draft, name) for name in EMERGENCY}
-    form |= {name: _number_text(getattr(draft.hour, name)) for name in WEATHER}
+    form |= {name: figure_text(getattr(draft.hour, name)) for name in WEATHER}
     form |= {name: {True: YES, False: NO, None: ""}[getattr(draft.looked, name)] for name in LOOKED}
     for number, line in enumerate((*draft.lines, *missing), start=1):
         form |= {f"{name}_{number}": getattr(line, name) for name in ("key", "rests", "what", "done", "who")}
@@ -42,7 +32,7 @@ def sheet_form_of(draft: SheetDraft, missing: Sequence[HazardLine] = ()) -> dict
 def read_sheet_form(form: Mapping[str, str], workshop_id: int) -> SheetDraft:
     """The sheet a form describes. Raises InputProblems with a message beside each field that needs another look."""
     problems: dict[str, str] = {}
-    hour = {name: _read(problems, name, form, _number) for name in WEATHER}
+    hour = {name: _read(problems, name, form, read_figure) for name in WEATHER}
     looked = {name: _read(problems, name, form, _there) for name in LOOKED}
     lines = _lines(form, problems)
     if problems:
@@ -92,22 +82,7 @@ def _read(problems: dict[str, str], name: str, form: Mapping[str, str], reader: 
     return None
 
 
-def _number(name: str, text: str) -> float | None:
-    if not text:
-        return None
-    found = _NUMBER.match(text.replace("km h", "km/h"))
-    factor = _FACTORS[name].get(found["unit"]) if found else None
-    if not found or factor is None:
-        units = ", ".join(unit for unit in _FACTORS[name] if unit)
-        raise InputProblem(name, f"“{text}” is not understood. Type a number, with {units} or without.")
-    return round(float(found["number"].replace("−", "-").replace(",", ".")) * factor, 3)
-
-
 def _there(name: str, text: str) -> bool | None:
     if text not in ("", YES, NO):
         raise InputProblem(name, f"“{text}” is neither yes nor no.")
     return None if not text else text == YES
-
-
-def _number_text(value: float | None) -> str:
-    return "" if value is None else f"{value:g}".replace("-", "−")

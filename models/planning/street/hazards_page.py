@@ -22,13 +22,18 @@ from models.words.street import weather_words
 from models.workshop.hazards import HazardLine, HazardSheet
 
 NO_WEATHER = "No weather typed for the hour: look at the forecast the evening before and again on the day."
+CHANGED = (
+    "The weather kept for the spot has changed since this sheet was kept: keep it again, and the lines you left alone "
+    "follow."
+)
 
 
 @dataclass(frozen=True, slots=True)
 class HazardsPage:
     """version: 0 where nothing is kept yet and the lines are as prefilled. left_out: what the hour brings besides.
 
-    light: parameters of the spot's page for the hour it starts, with the cloud where it was typed.
+    light: parameters of the spot's page for the hour it starts, with the cloud where it was typed. changed: what to do
+    where the weather kept for the spot is no longer that of the lines.
     """
 
     workshop: Workshop
@@ -40,6 +45,7 @@ class HazardsPage:
     left_out: tuple[HazardLine, ...]
     emergency: tuple[str, ...]
     weather: str
+    changed: str
     light: Mapping[str, str]
     form: Mapping[str, str]
     note: str
@@ -49,11 +55,13 @@ def hazards_page(store: Store, workshop_id: int, now: datetime) -> HazardsPage:
     """Raises Missing."""
     with store.reading() as s:
         basis, current = basis_of(s, workshop_id), kept.sheet_of(s, workshop_id)
-    usual = basis.lines(current.looked if current else Looked(), current.hour if current else TypedHour())
-    draft = current or SheetDraft(workshop_id=workshop_id, lines=usual)
+    typed = current.hour if current else TypedHour()
+    usual = basis.lines(current.looked if current else Looked(), typed if typed.given else basis.filled)
+    draft = current or SheetDraft(workshop_id=workshop_id, lines=usual, filled=basis.filled)
     has = {line.key for line in draft.lines}
     left_out = tuple(line for line in usual if line.key not in has)
-    hour = draft.hour.at(basis.workshop.starts)
+    hour = basis.weather_for(typed)
+    stale = not typed.given and draft.filled_from != basis.filled
     return HazardsPage(
         workshop=basis.workshop,
         spot=basis.spot,
@@ -64,6 +72,7 @@ def hazards_page(store: Store, workshop_id: int, now: datetime) -> HazardsPage:
         left_out=left_out,
         emergency=tuple(EMERGENCY_WORDS[name] for name in draft.sheet.missing),
         weather=weather_words(hour, now) if hour else NO_WEATHER,
+        changed=CHANGED if stale else "",
         light=_light(basis, draft),
         form=sheet_form_of(draft, left_out),
         note=SHEET_NOTE,

@@ -15,6 +15,7 @@ from models.rules.workshop import WorkshopDraft
 from models.store import rules
 from models.store.hazards import Looked, SheetDraft, TypedHour
 from models.store.versions import Clash, Missing
+from models.store.weather import HourDraft, replace_forecast
 from tests.models.planning.grounds import HOSTILE, stand
 
 NOW = datetime(2026, 10, 17, 14, 40, tzinfo=UTC)
@@ -133,7 +134,7 @@ def test_two_who_keep_it_clash_and_starting_again_has_a_way_back(plans, workshop
 @pytest.mark.parametrize(
     ("field", "text"),
     [("oktas", "9"), ("wind_m_s", "windy"), ("wind_m_s", "-1"), ("gust_m_s", "200"), ("temperature_c", "80"),
-     ("temperature_c", "54 f"), ("humidity_pct", "101"), ("rain_mm", "wet"), ("railway", "maybe"), ("water", "x"),
+     ("temperature_c", "54 k"), ("humidity_pct", "101"), ("rain_mm", "wet"), ("railway", "maybe"), ("water", "x"),
      ("emergency_number", "1" * 200), ("first_aider", "\x00"), ("ambulance_address", "x" * 5000), ("what_1", ""),
      ("who_2", "x" * 200), ("rests_1", "somewhere")],
 )  # fmt: skip
@@ -162,3 +163,75 @@ def test_a_sheet_goes_with_everything_it_holds(plans, workshop):
     again = keep_sheet(plans, draft, 0)
     assert (again.looked, again.hour) == (draft.looked, draft.hour)
     assert replace(again.hour, oktas=None) == TypedHour()
+
+
+STARTS = datetime(2026, 10, 31, 16, 0, tzinfo=UTC)
+
+
+def forecast(plans, workshop, **figures):
+    """A forecast for the hour the workshop starts, in place of the last."""
+    with plans.writing() as s:
+        spot_id = rules.get_workshop(s, workshop).spot_id
+        told = {"source": "MET Norway forecast", "issued_at": NOW, "kept_at": NOW}
+        replace_forecast(s, spot_id, [HourDraft(spot_id=spot_id, starts=STARTS, **told, **figures)])
+
+
+def wind_line(plans, workshop):
+    return next(line for line in hazards_page(plans, workshop, NOW).sheet.lines if line.key == "wind")
+
+
+def test_where_nothing_was_typed_it_takes_the_weather_kept_for_the_spot(plans, workshop):
+    forecast(plans, workshop, wind_m_s=9.0, gust_m_s=14.0, temperature_c=-2.0, oktas=7.0)
+    page = hazards_page(plans, workshop, NOW)
+    assert "gusts 14 m/s" in page.weather
+    assert "MET Norway forecast, under an hour old" in page.weather
+    assert "gusts of 14.0 m/s" in wind_line(plans, workshop).what
+    assert "cold" in keys(page.sheet.lines)
+    assert "temperature" not in keys(page.sheet.lines)
+    assert page.form["wind_m_s"] == ""
+    assert page.changed == ""
+    assert "sky" not in page.light
+
+
+def test_what_is_typed_in_the_sheet_wins(plans, workshop):
+    forecast(plans, workshop, wind_m_s=9.0, gust_m_s=14.0)
+    kept(plans, workshop, wind_m_s="3 bft")
+    page = hazards_page(plans, workshop, NOW)
+    assert "By hand" in page.weather
+    assert "14" not in wind_line(plans, workshop).what
+    forecast(plans, workshop, wind_m_s=20.0)
+    assert hazards_page(plans, workshop, NOW).changed == ""
+    assert hazards_page(plans, workshop, NOW).form["wind_m_s"] == "4.45"
+
+
+def test_lines_left_alone_follow_a_new_forecast_once_it_is_kept_again(plans, workshop):
+    forecast(plans, workshop, wind_m_s=9.0, gust_m_s=14.0)
+    first = kept(plans, workshop)
+    assert hazards_page(plans, workshop, NOW).changed == ""
+    number = keys(first.lines).index("lightning") + 1
+    kept(plans, workshop, 1, **{f"done_{number}": "Into the arcade"})
+    forecast(plans, workshop, wind_m_s=2.0, gust_m_s=3.0)
+    page = hazards_page(plans, workshop, NOW)
+    assert "has changed since this sheet was kept" in page.changed
+    assert "gusts of 14.0 m/s" in wind_line(plans, workshop).what
+    again = kept(plans, workshop, 2)
+    assert "3.0 m/s" in next(line.what for line in again.lines if line.key == "wind")
+    assert next(line.done for line in again.lines if line.key == "lightning") == "Into the arcade"
+    assert hazards_page(plans, workshop, NOW).changed == ""
+
+
+def test_a_sheet_kept_before_any_weather_says_that_there_is_some_now(plans, workshop):
+    kept(plans, workshop)
+    forecast(plans, workshop, wind_m_s=9.0)
+    assert hazards_page(plans, workshop, NOW).changed
+    kept(plans, workshop, 1)
+    assert "9.0 m/s" in wind_line(plans, workshop).what
+    assert hazards_page(plans, workshop, NOW).changed == ""
+
+
+def test_typing_and_untyping_weather_goes_back_to_what_is_kept_for_the_spot(plans, workshop):
+    forecast(plans, workshop, wind_m_s=9.0)
+    kept(plans, workshop, wind_m_s="2")
+    assert "2.0 m/s" in wind_line(plans, workshop).what
+    kept(plans, workshop, 1, wind_m_s="")
+    assert "9.0 m/s" in wind_line(plans, workshop).what
