@@ -15,6 +15,7 @@ from models.workshop.partings import joined, partings
 from models.workshop.rota import GROUP_SIZE, Post, Rota
 from models.workshop.seating import Seating, as_planned, by_colours, by_size, started
 from models.workshop.standing import rota_of
+from models.workshop.tidying import tidied
 
 MOST_IMPROVED, MOST_BUILT = 12, 8
 """So many of the quickest seatings are made quicker still; and of those, so many are written out and compared."""
@@ -48,14 +49,30 @@ def replan(
     seatings = [(improved(seating), homes) for seating, homes in first]
     least = min(seating.effort for seating, _ in seatings)
     quickest = [each for each in seatings if each[0].effort == least][:MOST_BUILT]
-    rotas = [rota_of(seating, homes) for seating, homes in quickest]
-    return min(rotas, key=lambda rota: (uneven(rota), _scattered(left, rota)))
+    found = []
+    for seating, parting in quickest:
+        for homes in dict.fromkeys((joined(left), parting)):
+            rota = rota_of(tidied(seating, homes), homes)
+            found.append(((_uneven(homes), scattered(rota, homes), scattered(rota, left.homes)), rota))
+    return min(found, key=lambda each: each[0])[1]
 
 
-def uneven(rota: Rota) -> int:
-    """The most by which groups at work in one round differ in size."""
-    sizes = [[len(visit.members) for visit in each.visits if visit.turns] for each in rota.rounds]
-    return max((max(each) - min(each) for each in sizes if each), default=0)
+def scattered(rota: Rota, homes: Sequence[Home]) -> int:
+    """How much groups are mixed: over all rounds, what each visit has of further groups, and what each group is spread
+    over further visits. Nothing where groups keep together and to themselves."""
+    home_of = {person: number for number, home in enumerate(homes) for person in home}
+    mixed = 0
+    for each in rota.rounds:
+        seen = [{home_of[who] for who in visit.members if who in home_of} for visit in each.visits]
+        mixed += sum(max(0, len(homes) - 1) for homes in seen)
+        mixed += sum(map(len, seen)) - len(set().union(*seen))
+    return mixed
+
+
+def _uneven(homes: Sequence[Home]) -> int:
+    """By how many people groups differ in size beyond the one that cannot be helped."""
+    sizes = [len(home) for home in homes]
+    return max(0, max(sizes) - min(sizes) - 1)
 
 
 def _seatings(left: Left) -> list[tuple[Seating, tuple[Home, ...]]]:
@@ -65,15 +82,3 @@ def _seatings(left: Left) -> list[tuple[Seating, tuple[Home, ...]]]:
     for homes in partings(left):
         found += [(by_colours(left, homes), homes), (by_size(left, homes), homes)]
     return found
-
-
-def _scattered(left: Left, rota: Rota) -> int:
-    """How much groups are mixed: over all rounds, what each visit has of further groups, and what each group is spread
-    over further visits. Nothing where the groups there were keep together."""
-    home_of = {person: number for number, home in enumerate(left.homes) for person in home}
-    mixed = 0
-    for each in rota.rounds:
-        seen = [{home_of[who] for who in visit.members if who in home_of} for visit in each.visits]
-        mixed += sum(max(0, len(homes) - 1) for homes in seen)
-        mixed += sum(map(len, seen)) - len(set().union(*seen))
-    return mixed

@@ -194,7 +194,7 @@ def test_with_two_left_a_post_of_two_hands_is_short_of_one_and_both_stand_there(
     rota = plan_rota(range(1, 10), THREE)
     after = replan(rota, THREE, [1, 5], frozenset(), (1, 1))
     assert after.short == 1
-    assert [[visit.members for visit in each.visits] for each in after.rounds] == [[(1, 5)]] * 3
+    assert [[sorted(visit.members) for visit in each.visits] for each in after.rounds] == [[[1, 5]]] * 3
 
 
 def test_a_visit_is_broken_off_only_where_there_are_not_the_hands_for_all():
@@ -228,7 +228,8 @@ def few_debts(draw: st.DrawFn):
 @settings(max_examples=40, deadline=None, derandomize=True)
 @given(few_debts())
 def test_it_takes_least_time_of_all_there_is_where_all_can_be_tried(case):
-    """Nothing proves it for larger sizes; here every way to fill the rounds is tried, those with crowds left out."""
+    """Every way to fill the rounds is tried, those with a crowd at a post left out. Nothing proves it in general: of
+    600 further such cases one took a turn more than it had to."""
     posts, count, owed = case
     rota = plan_rota(range(count), posts)
     shot = frozenset(rota.shots()) - owed
