@@ -13,6 +13,7 @@ from models.drawing.plan_parts import PlanLight, PlanPavement, PlanSun, PlanView
 from models.drawing.scale import Scale, lay_scale
 from models.drawing.skyline_strip import Crown, Edge, HandPoint, HourMark, SkylineStrip, SunMoment
 from models.drawing.svg import Sheet, Width
+from models.drawing.way_sketch import WaySketch
 from models.drawing.week_grid import GridCell, WeekGrid
 from models.drawing.year_map import ClockChange, YearMap, YearMoment
 from models.street.clearance import Pavement
@@ -174,6 +175,25 @@ def plan(**changes: object) -> PlanView:
         "notes": ("The pavement is 6 m wide; the setup keeps to the wall.",),
     }
     return PlanView(**(given | changes))  # type: ignore[arg-type]
+
+
+def way(**changes: object) -> WaySketch:
+    """From a lane round a corner to a yard, houses on both sides."""
+    houses = tuple(
+        ((x, y), (x + 22.0, y), (x + 22.0, y + 14.0), (x, y + 14.0))
+        for x in (-60.0, -20.0, 20.0)
+        for y in (-40.0, 12.0, 60.0)
+    )
+    given: dict[str, object] = {
+        "title": "The walk from Foundry Lane to Market Square",
+        "desc": "4 minutes on foot: 210 m along footways.",
+        "way": ((-70.0, -10.0), (8.0, -8.0), (10.0, 80.0)),
+        "known": True,
+        "start": "Foundry Lane",
+        "goal": "Market Square, by the pump",
+        "outlines": houses,
+    }
+    return WaySketch(**(given | changes))  # type: ignore[arg-type]
 
 
 def at(year_: int, month: int, day_: int, hour: int, minute: int = 0) -> datetime:

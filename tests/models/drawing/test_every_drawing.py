@@ -19,11 +19,12 @@ from models.drawing.scale import BRIGHTNESS, RESERVE, swatch
 from models.drawing.skyline_strip import HandPoint, SkylineStrip, SunMoment, draw_skyline_strip
 from models.drawing.states import STATES, state_swatch
 from models.drawing.svg import TEXT_SIZE, UNITS, Width
+from models.drawing.way_sketch import WaySketch, draw_way_sketch
 from models.drawing.week_grid import GridCell, WeekGrid, draw_week_grid
 from models.drawing.year_map import ClockChange, YearMap, YearMoment, draw_year_map
 from models.street.clearance import Pavement
 from tests.models.drawing.reading import SVG, meeting, outside, parse
-from tests.models.drawing.samples import HOSTILE, day, lane, plan, scale_key, section, week, year
+from tests.models.drawing.samples import HOSTILE, day, lane, plan, scale_key, section, way, week, year
 
 STYLESHEET = Path("webapp/static/css/drawings.css")
 WIDTHS: tuple[Width, ...] = ("wide", "narrow")
@@ -67,6 +68,12 @@ DRAWINGS: dict[str, Callable[[Width], str]] = {
     "plan thirty metres wide": lambda width: draw_plan_view(
         plan(camera_m=30.0, lights=(replace(plan().lights[1], ground_m=30.0),)), width
     ),
+    "way": lambda width: draw_way_sketch(way(), width),
+    "way not known": lambda width: draw_way_sketch(way(way=((0, 0), (12, 3)), known=False), width),
+    "way due north": lambda width: draw_way_sketch(way(way=((0, 0), (0, 900)), start="x" * 90, goal="y" * 90), width),
+    "way due east": lambda width: draw_way_sketch(way(way=((0, 0), (15_000, 0)), outlines=()), width),
+    "way of a metre": lambda width: draw_way_sketch(way(way=((0, 0), (0.6, 0.8))), width),
+    "no way": lambda width: draw_way_sketch(way(way=()), width),
     "brightness key": lambda width: scale_key(BRIGHTNESS, width),
     "reserve key": lambda width: scale_key(RESERVE, width),
 }
@@ -124,7 +131,16 @@ def test_text_is_12_px_at_least_on_the_narrowest_page_that_shows_the_drawing(wid
 
 
 @pytest.mark.parametrize(
-    "draw", [draw_skyline_strip, draw_day_strip, draw_year_map, draw_pavement_section, draw_week_grid, draw_plan_view]
+    "draw",
+    [
+        draw_skyline_strip,
+        draw_day_strip,
+        draw_year_map,
+        draw_pavement_section,
+        draw_week_grid,
+        draw_plan_view,
+        draw_way_sketch,
+    ],
 )
 @both_widths
 def test_hostile_names_stay_text(draw: Callable[[object, Width], str], width: Width) -> None:
@@ -153,7 +169,9 @@ def test_every_class_drawn_has_a_tone_in_the_stylesheet() -> None:
     assert used - styled - structure == set()
 
 
-def _hostile() -> dict[Callable[..., str], SkylineStrip | DayStrip | YearMap | PavementSection | WeekGrid | PlanView]:
+def _hostile() -> dict[
+    Callable[..., str], SkylineStrip | DayStrip | YearMap | PavementSection | WeekGrid | PlanView | WaySketch
+]:
     one_day = day()
     states = tuple(replace(run, words=HOSTILE) for run in one_day.states)
     assert one_day.moment is not None
@@ -183,6 +201,7 @@ def _hostile() -> dict[Callable[..., str], SkylineStrip | DayStrip | YearMap | P
             lights=(PlanLight(HOSTILE, HOSTILE, HOSTILE, -45, 1.5, 20.0, 0.4, True),),
             sun=PlanSun(9, HOSTILE, 2, HOSTILE), pavement=PlanPavement(90, 2, 2, 1, HOSTILE),
         ),
+        draw_way_sketch: way(title=HOSTILE, desc=HOSTILE, start=HOSTILE, goal=HOSTILE, id_prefix=HOSTILE),
     }  # fmt: skip
 
 
