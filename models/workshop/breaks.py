@@ -19,11 +19,13 @@ Before = tuple[int, int, int]
 
 
 class Fresh(NamedTuple):
-    """A model after a round. on_s: worked since its last rest. idle_s: standing idle by now."""
+    """A model after a round. on_s: worked since its last rest. idle_s: standing idle by now. rested: it was so long
+    idle that this is a rest, and is counted on as one."""
 
     on_s: float = 0.0
     idle_s: float = 0.0
     rests: tuple[Before, ...] = ()
+    rested: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -82,15 +84,16 @@ def _visits(
 ) -> Iterator[tuple[float, Fresh]]:
     """Ways through the turns of one visit: when it ends, and the model at that instant. One rest comes before a turn
     chosen, the others as late as they can."""
-    rested = before.idle_s >= rules.rest_s - _JUST
-    on_s = 0.0 if rested else before.on_s
-    delay_s = 0.0 if rested else rules.rest_s - before.idle_s
+    idle = before.idle_s >= rules.rest_s - _JUST
+    on_s = 0.0 if idle else before.on_s
+    delay_s = 0.0 if idle else rules.rest_s - before.idle_s
+    counted_on = ((number, post, 0),) if before.rested or (idle and before.on_s) else ()
     whole_s = sum(works)
     ways = {_late(works, on_s, rules.longest_s, {chosen}) for chosen in range(0 if on_s else 1, len(works))}
     for turns in {_late(works, on_s, rules.longest_s, set()), *ways, *_both(works, on_s, rules.longest_s)}:
         added_s = sum(rules.rest_s if turn else delay_s for turn in turns)
         left_s = sum(works[turns[-1] :]) if turns else on_s + whole_s
-        rests = (*before.rests, *((number, post, turn) for turn in turns)) if turns else before.rests
+        rests = (*before.rests, *counted_on, *((number, post, turn) for turn in turns))
         yield whole_s + added_s, Fresh(left_s, 0.0, rests)
 
 
@@ -118,13 +121,14 @@ def _undominated(visits: Sequence[tuple[float, Fresh]], length_s: float, rules: 
     for end_s, one in visits:
         if end_s <= length_s + _JUST:
             idle_s = one.idle_s + length_s - end_s + rules.move_s
-            after.append((0.0 if idle_s >= rules.rest_s - _JUST else one.on_s, -idle_s, len(one.rests), one.rests))
+            rested = one.rested or (one.on_s > 0 and idle_s >= rules.rest_s - _JUST)
+            after.append((0.0 if rested else one.on_s, -idle_s, len(one.rests), one.rests, rested))
     after.sort()
     kept: list[Fresh] = []
     most_s = -1.0
-    for on_s, less_s, _, rests in after:
+    for on_s, less_s, _, rests, rested in after:
         if -less_s > most_s + _JUST:
-            kept.append(Fresh(on_s, -less_s, rests))
+            kept.append(Fresh(on_s, -less_s, rests, rested))
             most_s = inf if -less_s >= rules.rest_s - _JUST else -less_s
     return kept
 
@@ -144,11 +148,11 @@ def _ahead(one: _Way, other: _Way, rest_s: float) -> bool:
     if spare_s >= rest_s:
         return True
     for post, states in other.models.items():
-        for on_s, idle_s, _ in states:
+        for on_s, idle_s, *_ in states:
             if not any(
                 mine_idle_s + spare_s >= rest_s - _JUST
                 or (mine_on_s <= on_s + _JUST and mine_idle_s + spare_s >= idle_s - _JUST)
-                for mine_on_s, mine_idle_s, _ in one.models[post]
+                for mine_on_s, mine_idle_s, *_ in one.models[post]
             ):
                 return False
     return True

@@ -102,11 +102,7 @@ def test_frames_where_every_group_is_full(sizes, frames) -> None:
     [(20, 2, 50, False), (8, 0, 50, True), (-5, 10, 50, True), (34, 1, 70, True), (None, 1, 70, None)],
 )
 def test_heat_or_cold(temperature_c, wind_m_s, humidity_pct, bad) -> None:
-    hour = WeatherHour(
-        at=datetime(2026, 6, 6, 17, tzinfo=UTC),
-        temperature_c=temperature_c,
-        wind_m_s=wind_m_s,
-        humidity_pct=humidity_pct,
-    )
+    starts = datetime(2026, 6, 6, 17, tzinfo=UTC)
+    hour = WeatherHour(starts=starts, temperature_c=temperature_c, wind_m_s=wind_m_s, humidity_pct=humidity_pct)
     assert heat_or_cold(hour) is bad
     assert heat_or_cold(None) is None
