@@ -36,8 +36,8 @@ def short_of_hands_words(needed: int, group_size: int) -> str:
     hands = "hand" if needed == 1 else "hands"
     has = COUNT_WORDS[group_size - 1]
     return (
-        f"It needs {needed} {hands} beside whoever shoots, and a group of {group_size} has {has}: lend a helper, put a "
-        "light on a stand that may stand there, or make the groups larger."
+        f"It needs {needed} {hands} beside whoever shoots, and a group of {group_size} has {has}: lend a "
+        "helper, take a setup with fewer held lights, or make the groups larger."
     )
 
 

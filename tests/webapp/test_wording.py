@@ -20,7 +20,7 @@ from tests.webapp.conftest import Client
 from tests.webapp.rules.test_findings import seen
 from webapp import create_app
 
-FEATURES = ("rules", "workshops", "enquiries", "papers", "deadlines")
+FEATURES = ("rules", "workshops", "stations", "enquiries", "papers", "deadlines")
 FILES = (".json", ".geojson", ".ics", ".js", "/files/")
 WHAT_IFS = (
     "on=2026-10-31&at=17:00",

@@ -24,6 +24,7 @@ from models.planning.workshops.stations import (
 )
 from models.problems import InputProblem, InputProblems
 from models.store.versions import Clash
+from models.words.rules import STANDING_NOTE
 from models.workshop.station import Station
 from webapp.address import address
 from webapp.answering import now, store
@@ -106,5 +107,6 @@ def _form(workshop_id: int, form: Mapping[str, str], kept: Station | None = None
         "understood": understood(form),
         "groups": station_groups(needs.setups, needs.models),
         "place_field": PLACE,
+        "standing_note": STANDING_NOTE,
     }
     return form_answer("station_form.html", form, kept, **said, **shown)

@@ -20,6 +20,7 @@ from models.store.plans import keep_plan, plan_of
 from models.store.spots import Spot
 from models.store.spots import shelf as spots
 from models.words import plan as words
+from models.words.rules import STANDING_NOTE
 from models.words.said import Said
 from models.workshop.plan import Plan, PlanDraft
 
@@ -39,6 +40,7 @@ class PlanPage:
     further: tuple[FallbackShown, ...]
     decide_at: str
     missing: tuple[str, ...]
+    standing_note: str = STANDING_NOTE
 
 
 def plan_page(store: Store, workshop_id: int) -> PlanPage:

@@ -118,9 +118,40 @@ class StationLook:
 
 def station_look(store: Store, grounds: Grounds, station: Station, at: datetime | None = None) -> StationLook:
     """at: None for when the workshop starts. Nothing missing stops it: what is not known is told in the notes."""
-    instant = at or grounds.workshop.starts
+    return look_and_light(store, grounds, station, at or grounds.workshop.starts)[0]
+
+
+def look_and_light(
+    store: Store, grounds: Grounds, station: Station, at: datetime
+) -> tuple[StationLook, StationLight | None]:
+    """Both at once, the light as `station_light` has it."""
+    light, trouble = _lit(store, grounds, station, at)
+    return _look(store, grounds, station, at, light, trouble), light
+
+
+def station_light(store: Store, grounds: Grounds, station: Station, at: datetime) -> StationLight | None:
+    """The setup in that light; None where none is chosen, its kit is gone, or the spot lies inside a building."""
+    return _lit(store, grounds, station, at)[0]
+
+
+def holders_of(station: Station, setup: SetupDraft | None) -> int:
+    """As typed, else one for each held light of its setup."""
+    if station.holders is not None:
+        return station.holders
+    return USUAL_HOLDERS if setup is None else sum(light.held for light in setup.lights)
+
+
+def spot_at(spot: Spot, station: Station) -> Spot:
+    """The spot moved to the station's exact place, as far as rules go; its light is worked out where it is kept."""
+    if station.place is None:
+        return spot
+    return replace(spot, latitude_deg=station.place[0], longitude_deg=station.place[1])
+
+
+def _look(
+    store: Store, grounds: Grounds, station: Station, instant: datetime, light: StationLight | None, trouble: str
+) -> StationLook:
     kept = grounds.setups.get(station.setup_id) if station.setup_id is not None else None
-    light, trouble = _lit(store, grounds, station, instant)
     pavement, width_from = _pavement(grounds, station, light)
     left_m = pavement.left_m if pavement else None
     rate = grounds.rate(instant)
@@ -153,25 +184,6 @@ def station_look(store: Store, grounds: Grounds, station: Station, at: datetime 
         off_m=off_m,
         notes=tuple(_notes(grounds, station, kept, width_from, off_m)),
     )
-
-
-def station_light(store: Store, grounds: Grounds, station: Station, at: datetime) -> StationLight | None:
-    """The setup in that light; None where none is chosen, its kit is gone, or the spot lies inside a building."""
-    return _lit(store, grounds, station, at)[0]
-
-
-def holders_of(station: Station, setup: SetupDraft | None) -> int:
-    """As typed, else one for each held light of its setup."""
-    if station.holders is not None:
-        return station.holders
-    return USUAL_HOLDERS if setup is None else sum(light.held for light in setup.lights)
-
-
-def spot_at(spot: Spot, station: Station) -> Spot:
-    """The spot moved to the station's exact place, as far as rules go; its light is worked out where it is kept."""
-    if station.place is None:
-        return spot
-    return replace(spot, latitude_deg=station.place[0], longitude_deg=station.place[1])
 
 
 def _lit(store: Store, grounds: Grounds, station: Station, at: datetime) -> tuple[StationLight | None, str]:

@@ -17,7 +17,7 @@ from models.planning.sentence import bearing_words
 from models.planning.spot_answers import Drawing
 from models.planning.street.width_ask import short_metres
 from models.planning.workshops.grounds import Grounds, grounds_of, moment_of
-from models.planning.workshops.station_look import StationLight, StationLook, station_light, station_look
+from models.planning.workshops.station_look import StationLight, StationLook, look_and_light, station_light
 from models.planning.workshops.take_over import TakeOver, take_over_of
 from models.rules.workshop import Workshop
 from models.store.engine import Store
@@ -76,7 +76,8 @@ def stations_page(store: Store, workshop_id: int, now: datetime) -> StationsPage
     """Raises Missing."""
     grounds = grounds_of(store, workshop_id, now)
     workshop, spot = grounds.workshop, grounds.spot
-    looks = [station_look(store, grounds, station) for station in grounds.stations]
+    looked = [look_and_light(store, grounds, station, workshop.starts) for station in grounds.stations]
+    looks = [look for look, _ in looked]
     when = span_words(footprint_of(workshop, spot.zone), spot.zone)
     return StationsPage(
         workshop=workshop,
@@ -87,7 +88,7 @@ def stations_page(store: Store, workshop_id: int, now: datetime) -> StationsPage
         may_add=len(looks) < MOST_STATIONS,
         sketch=_sketch(spot, looks) if looks else None,
         take_over=take_over_of(grounds, looks),
-        one_setting=_one_setting(store, grounds),
+        one_setting=_one_setting(looked),
         group=grounds.plan.group_size,
     )
 
@@ -130,11 +131,9 @@ def _facts(grounds: Grounds, look: StationLook) -> Iterator[tuple[str, str]]:
     yield "Camera looks", bearing_words(looking) if looking is not None else "not chosen"
 
 
-def _one_setting(store: Store, grounds: Grounds) -> OneSettingShown | None:
+def _one_setting(looked: Sequence[tuple[StationLook, StationLight | None]]) -> OneSettingShown | None:
     """None for fewer than two stations whose light is known."""
-    starts = grounds.workshop.starts
-    every = [(station.name, station_light(store, grounds, station, starts)) for station in grounds.stations]
-    lit = [(name, light) for name, light in every if light is not None and light.subject is not None]
+    lit = [(look.station.name, light) for look, light in looked if light is not None and light.subject is not None]
     if len(lit) < 2:
         return None
     stations = [CardStation(one.setup, one.subject, one.lit.behind) for _, one in lit if one.subject]

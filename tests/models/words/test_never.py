@@ -12,7 +12,7 @@ from models.words.never import forbidden_in
 from tests.models.words.strings import strings_of, text_of
 
 ROOT = Path(__file__).parents[3]
-PAGES = ("rules", "workshops", "enquiries", "papers", "deadlines")
+PAGES = ("rules", "workshops", "stations", "enquiries", "papers", "deadlines")
 
 BAD = """
 Stands are allowed here.
