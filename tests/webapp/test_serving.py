@@ -11,7 +11,8 @@ from collections.abc import Iterator
 from contextlib import ExitStack, closing
 from functools import partial
 from pathlib import Path
-from urllib.request import urlopen
+from urllib.error import HTTPError
+from urllib.request import Request, urlopen
 
 import click
 import pytest
@@ -123,34 +124,62 @@ def test_over_tls_it_answers_as_it_should(secure):
         assert browser.get("/healthz")[0].status == 200
 
 
-def test_it_serves_until_stopped_and_prints_where(app, capsys, monkeypatch):
-    servers, ports, make, listen = [], [], running.create_server, running.listening
-    started = threading.Event()
+@pytest.fixture
+def answering(app, monkeypatch):
+    """Starts the program as asked, on plain http; its port. It is stopped at the end, and has to stop."""
+    servers, ports, started, make, listen = [], [], threading.Event(), running.create_server, running.listening
+    before, threads = app.wsgi_app, []
 
     def create_server(*what, **how):
         servers.append(make(*what, **how))
         started.set()
         return servers[0]
 
-    def listening(*where, **how):
+    def listening(*where, **how) -> socket.socket:
         listener = listen(*where, **how)
         ports.append(listener.getsockname()[1])
         return listener
 
+    def start(asked: Asked) -> int:
+        threads.append(threading.Thread(target=serving.run, args=(app, asked, decided(asked, NOW)), daemon=True))
+        threads[0].start()
+        assert started.wait(20)
+        return ports[0]
+
     monkeypatch.setattr(running, "create_server", create_server)
     monkeypatch.setattr(serving, "listening", listening)
-    asked = Asked()
-    thread = threading.Thread(target=serving.run, args=(app, asked, decided(asked, NOW)), daemon=True)
-    thread.start()
-    assert started.wait(20)
-    with urlopen(f"http://127.0.0.1:{ports[0]}/healthz", timeout=10) as answer:
-        assert answer.status == 200
+    yield start
     servers[0].trigger.pull_trigger(servers[0].close)  # in its own thread: closed from here, it may be listening still
-    thread.join(timeout=30)
-    assert not thread.is_alive()
+    threads[0].join(timeout=30)
+    app.wsgi_app = before
+    assert not threads[0].is_alive()
+
+
+def test_it_serves_until_stopped_and_prints_where(answering, capsys):
+    port = answering(Asked())
+    with urlopen(f"http://127.0.0.1:{port}/healthz", timeout=10) as answer:
+        assert answer.status == 200
     said = capsys.readouterr().out
-    assert f"Open http://127.0.0.1:{ports[0]}/ in a browser." in said
+    assert f"Open http://127.0.0.1:{port}/ in a browser." in said
     assert "passphrase" not in said
+
+
+def test_what_the_proxy_says_reaches_the_program(answering, capsys):
+    port = answering(Asked(proxy="plans.example"))
+    said = {"X-Forwarded-Host": "plans.example", "X-Forwarded-Proto": "https", "X-Forwarded-For": "203.0.113.9"}
+    with urlopen(Request(f"http://127.0.0.1:{port}/sign-in", headers=said), timeout=10) as page:
+        assert page.status == 200
+        assert page.headers["Set-Cookie"].startswith("__Host-kerbstand=")
+    with pytest.raises(HTTPError, match="400"):
+        urlopen(f"http://127.0.0.1:{port}/sign-in", timeout=10)
+    assert re.search(r"within an hour at https://plans\.example/sign-in/[\w-]{43}\n", capsys.readouterr().out)
+
+
+def test_without_a_proxy_nobody_is_believed_who_speaks_like_one(answering):
+    port = answering(Asked())
+    said = {"X-Forwarded-Host": "plans.example", "X-Forwarded-For": "203.0.113.9", "Forwarded": "for=203.0.113.9"}
+    with urlopen(Request(f"http://127.0.0.1:{port}/healthz", headers=said), timeout=10) as answer:
+        assert answer.status == 200
 
 
 def test_a_busy_port_is_said_and_a_free_one_taken(capsys):
