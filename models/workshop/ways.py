@@ -1,4 +1,4 @@
-"""Where hands are short: a helper or the organiser is lent, or groups are merged and it takes longer. Both are offered.
+"""Where hands are short: groups are merged, or share hands, or a helper or the organiser is lent. All are offered.
 
 What no way mends is said: a post that takes more hands than there are people, and what is never shot.
 """
@@ -26,9 +26,10 @@ class Loan:
 
 @dataclass(frozen=True, slots=True)
 class Way:
-    """kind: "merge" where nobody is lent. turns: from start to end. loans: where hands are lent, or simply lack."""
+    """kind: "merge", fewer and larger groups; "share", groups help each other out, and merge where that is quicker;
+    "lend", from outside. turns: from start to end. loans: where hands are lent, or simply lack."""
 
-    kind: Literal["lend", "merge"]
+    kind: Literal["merge", "share", "lend"]
     rota: Rota
     turns: int
     loans: tuple[Loan, ...]
@@ -52,10 +53,18 @@ class Unmanned:
 def ways_to_plan(people: Sequence[int], posts: Sequence[Post], group_size: int = GROUP_SIZE) -> tuple[Way, ...]:
     """Ways to plan a fresh rota where groups of about group_size lack hands; none where they do not.
 
-    First with nobody lent and groups as large as it takes, then with more and more lent, each only where that is
-    quicker than the one before. Raises InputProblem as `plan_rota`.
+    Merged groups first, then shared hands, then more and more hands lent, each only where it is quicker than the one
+    before. Raises InputProblem as `plan_rota`.
     """
-    return _ways(lambda lent: plan_rota(people, posts, group_size, lent=lent), posts)
+    most = sum(post.hands for post in posts)
+    free = plan_rota(people, posts, group_size, lent=most)
+    if not free.short:
+        return ()
+    found = [_way("merge", plan_rota(people, posts, group_size))]
+    shared = _way("share", replan(free, posts, people, group_size=group_size))
+    if shared.turns < found[0].turns:
+        found.append(shared)
+    return _with_loans(found, time_of(free), most, lambda lent: plan_rota(people, posts, group_size, lent=lent))
 
 
 def ways_from_now(
@@ -66,8 +75,15 @@ def ways_from_now(
     at: tuple[int, int] = (1, 1),
     group_size: int = GROUP_SIZE,
 ) -> tuple[Way, ...]:
-    """The same for what is left from now; arguments as of `replan`."""
-    return _ways(lambda lent: replan(before, posts, people, shot, at, group_size, lent=lent), posts)
+    """The same for what is left from now, shared hands first; arguments as of `replan`."""
+    most = sum(post.hands for post in posts)
+    free = replan(before, posts, people, shot, at, group_size, lent=most)
+    if not free.short:
+        return ()
+    found = [_way("share", replan(before, posts, people, shot, at, group_size))]
+    return _with_loans(
+        found, time_of(free), most, lambda lent: replan(before, posts, people, shot, at, group_size, lent=lent)
+    )
 
 
 def loans(rota: Rota) -> tuple[Loan, ...]:
@@ -92,21 +108,16 @@ def never_shot(first: Rota, shot: frozenset[Pair], now: Rota) -> tuple[Pair, ...
     return tuple(sorted(set(first.shots()) - shot - set(now.shots())))
 
 
-def _ways(made: Callable[[int], Rota], posts: Sequence[Post]) -> tuple[Way, ...]:
-    """made: the rota with so many lent."""
-    most = sum(post.hands for post in posts)
-    free = made(most)
-    if not free.short:
-        return ()
-    found = [_way(made(0), 0)]
+def _with_loans(found: list[Way], least: int, most: int, made: Callable[[int], Rota]) -> tuple[Way, ...]:
+    """Ways with ever more hands lent, up to most, until one takes as few turns as can be. made: a rota with so many."""
     for lent in range(1, most + 1):
-        if found[-1].turns <= time_of(free):
+        if found[-1].turns <= least:
             break
-        way = _way(made(lent), lent)
+        way = _way("lend", made(lent))
         if way.turns < found[-1].turns:
-            found = [each for each in found if each.lent < way.lent or each.kind == "merge"] + [way]
+            found = [each for each in found if each.lent < way.lent or each.kind != "lend"] + [way]
     return tuple(found)
 
 
-def _way(rota: Rota, lent: int) -> Way:
-    return Way("lend" if lent else "merge", rota, time_of(rota), loans(rota))
+def _way(kind: Literal["merge", "share", "lend"], rota: Rota) -> Way:
+    return Way(kind, rota, time_of(rota), loans(rota))
