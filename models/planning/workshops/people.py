@@ -7,7 +7,7 @@ from datetime import datetime
 
 from sqlalchemy.orm import Session
 
-from models.problems import InputProblem, InputProblems
+from models.problems import InputProblems
 from models.store import people as kept
 from models.store import rules
 from models.store.engine import Store
@@ -46,7 +46,7 @@ def add_person(store: Store, draft: PersonDraft) -> Person:
 
 
 def change_person(store: Store, person_id: int, version: int, draft: PersonDraft) -> Person:
-    """Raises Clash where somebody changed them in between, Missing where they are gone, InputProblem where the change
+    """Raises Clash where somebody changed them in between, Missing where they are gone, InputProblems where the change
     would make them a model without the record that asks for, or where they are erased."""
     with store.writing() as s:
         before, _ = kept.shelf.find(s, person_id)
@@ -58,7 +58,7 @@ def change_person(store: Store, person_id: int, version: int, draft: PersonDraft
 def asked_first(before: PersonDraft, draft: PersonDraft) -> None:
     """An attendee or helper becomes a model with the record of one; what is erased stays so. Raises InputProblems."""
     if before.erased_on is not None:
-        raise InputProblem("name", "was erased and cannot be changed; delete the line, or add the person anew")
+        raise InputProblems({"name": "was erased and cannot be changed: take the line off, or add the person anew"})
     becomes = draft.part == "model" and not before.models
     lacking = lacking_to_stand_in(replace(draft, stands_in=True) if becomes else draft)
     if lacking:

@@ -74,6 +74,7 @@ def _answer(many: int, no_day: int, first: str) -> str:
         return "No release is noted yet."
     said = f"{counted(many, 'release')} {'is' if many == 1 else 'are'} noted"
     if no_day:
-        said += f"; for {no_day} of them no last day is noted, so {'it stays' if no_day == 1 else 'they stay'}"
-        said += " until you delete them" if no_day > 1 else " until you delete it"
+        which = "for it" if many == 1 else f"for {no_day} of them"
+        stays = "it stays until you delete it" if no_day == 1 else "they stay until you delete them"
+        said += f"; {which} no last day is noted, so {stays}"
     return f"{said}. The first to be erased goes after {first}." if first else f"{said}."

@@ -34,6 +34,12 @@ def test_it_is_asked_first_then_done_with_no_way_back(client, there, put, listed
     assert client.get(f"{there}/erasure?person={person.id}").status_code == 404
     refused = client.send(f"{there}/{person.id}", {"name": "Ana", "part": "attendee", "version": "2"})
     assert (refused.status_code, "was erased and cannot be changed" in refused.text) == (422, True)
+    assert "Take the line off" in client.get(there).text
+    line = client.get(f"{there}/{person.id}/edit").text
+    assert "What was noted here was erased." in line
+    assert 'name="contact"' not in line
+    client.send(f"{there}/{person.id}/deletion", {"version": "2"})
+    assert set(listed()) == {"Bo"}
 
 
 def test_those_put_aside_and_everybody_go_too(client, there, put, listed, workshop):

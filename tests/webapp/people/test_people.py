@@ -95,7 +95,11 @@ def test_a_form_comes_back_as_it_was_sent_and_changes_say_so(client, there, put,
     assert client.send(f"{there}/{person.id}", form | {"name": "Ana R."}).status_code == 303
     after = listed()["Ana R."]
     assert (after.contact, after.owed_pictures, after.notes, after.version) == ("555 0100", 5, "left-handed", 2)
-    assert client.send(f"{there}/{person.id}", form | {"name": "Ann"}).status_code == 409
+    clash = client.send(f"{there}/{person.id}", form | {"name": "Ann"})
+    assert (clash.status_code, "kept now: Ana R." in clash.text) == (409, True)
+    client.send(f"{there}/{person.id}/deletion", {"version": "2"})
+    gone = client.send(f"{there}/{person.id}", form | {"name": "Ann", "version": "2"})
+    assert (gone.status_code, "It was deleted meanwhile." in gone.text, 'value="Ann"' in gone.text) == (409, True, True)
 
 
 @pytest.mark.parametrize(
