@@ -91,7 +91,7 @@ def test_a_typed_hour_without_cloud_leaves_the_cloud_to_the_forecast(plans, lane
     with plans.reading() as s:
         hour = weather_kept(s, lane.id, ASSUMED.instant)
     assert (hour.oktas, hour.wind_m_s, hour.gust_m_s) == (5.0, 9.0, 14.0)
-    assert hour.source == "by hand, the rest a forecast"
+    assert hour.source == "by hand, the rest from a forecast"
 
 
 def test_another_spot_has_its_own_weather(plans, lane):

@@ -220,7 +220,7 @@ def test_a_page_shows_typed_and_fetched_by_day_with_source_and_age(plans, lane):
     with plans.writing() as s:
         replace_forecast(s, lane.id, drafts)
     page = weather_page(plans, lane.id, replace(MOMENT, oktas=0, oktas_by="you set it"), NOW + 2 * HOUR)
-    assert "1 of 8 covered, wind 9 m/s (force 5, fresh breeze), −12 °C: by hand, the rest a forecast, 5 h old." in (
+    assert "1 of 8 covered, wind 9 m/s (force 5, fresh breeze), −12 °C: by hand, the rest from a forecast, 5 h old." in (
         page.answer.text
     )
     assert (
