@@ -11,7 +11,7 @@ from collections.abc import Sequence
 from models.problems import InputProblem
 from models.workshop.improving import improved
 from models.workshop.left import Home, Left, Pair, whats_left
-from models.workshop.partings import joined, partings
+from models.workshop.partings import Parting, partings
 from models.workshop.rota import GROUP_SIZE, Post, Rota
 from models.workshop.seating import Seating, as_planned, by_colours, by_size, started
 from models.workshop.standing import rota_of
@@ -45,13 +45,14 @@ def replan(
     left = whats_left(before, posts, people, shot, at, group_size, lent)
     if not left.owed and not left.running:
         return Rota(tuple(posts), ())
-    first = sorted(_seatings(left), key=lambda each: each[0].effort)[:MOST_IMPROVED]
+    all_partings = partings(left)
+    first = sorted(_seatings(left, all_partings), key=lambda each: each[0].effort)[:MOST_IMPROVED]
     seatings = [(improved(seating), homes) for seating, homes in first]
     least = min(seating.effort for seating, _ in seatings)
     quickest = [each for each in seatings if each[0].effort == least][:MOST_BUILT]
     found = []
     for seating, parting in quickest:
-        for homes in dict.fromkeys((joined(left), parting)):
+        for homes in dict.fromkeys((all_partings[0], parting)):
             rota = rota_of(tidied(seating, homes), homes)
             found.append(((_uneven(homes), scattered(rota, homes), scattered(rota, left.homes)), rota))
     return min(found, key=lambda each: each[0])[1]
@@ -75,10 +76,10 @@ def _uneven(homes: Sequence[Home]) -> int:
     return max(0, max(sizes) - min(sizes) - 1)
 
 
-def _seatings(left: Left) -> list[tuple[Seating, tuple[Home, ...]]]:
+def _seatings(left: Left, all_partings: Sequence[Parting]) -> list[tuple[Seating, Parting]]:
     if not left.owed:
-        return [(started(left), joined(left))]
-    found = [(as_planned(left), joined(left))]
-    for homes in partings(left):
+        return [(started(left), all_partings[0])]
+    found = [(as_planned(left), all_partings[0])]
+    for homes in all_partings:
         found += [(by_colours(left, homes), homes), (by_size(left, homes), homes)]
     return found

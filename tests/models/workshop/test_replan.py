@@ -217,6 +217,33 @@ def test_helpers_lent_let_more_posts_go_on():
         assert sum(max(turn.short for turn in visit.turns) for visit in each.visits if visit.turns) <= 3
 
 
+@settings(max_examples=40, deadline=None)
+@given(days(), st.integers(0, 4))
+def test_no_round_takes_more_helpers_than_are_lent(day, lent):
+    posts, count, ((rounds, turn, gone, new, _), *_) = day
+    rota = plan_rota(range(count), posts)
+    at = min(rounds, len(rota.rounds)) + 1, turn
+    people = tuple(who for who in range(count + new) if who not in gone)
+    shot = shot_until(rota, at)
+    after = replan(rota, posts, people, shot, at, lent=lent)
+    must_be_sound(
+        after, people, Counter((who, post.key) for who in people for post in posts if (who, post.key) not in shot)
+    )
+    if max(post.hands for post in posts) < len(people) + lent:
+        for each in after.rounds:
+            assert sum(max(turn.short for turn in visit.turns) for visit in each.visits if visit.turns) <= lent
+
+
+@settings(max_examples=20, deadline=None)
+@given(st.integers(1, 20), st.integers(1, 4))
+def test_a_rota_can_be_made_of_people_none_of_whom_was_there_before(count, posts):
+    there = tuple(Post(key=key) for key in range(posts))
+    after = replan(Rota((), ()), there, range(count))
+    must_be_sound(after, tuple(range(count)), Counter((who, key) for who in range(count) for key in range(posts)))
+    must_be_manned(after, count)
+    assert max(len(visit.turns) for each in after.rounds for visit in each.visits) <= 4
+
+
 @st.composite
 def few_debts(draw: st.DrawFn):
     posts = tuple(Post(key=key, holders=draw(st.integers(0, 2)), watchers=0) for key in range(draw(st.integers(1, 3))))
