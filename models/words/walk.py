@@ -20,6 +20,10 @@ WALKING_CAUTIONS = (
     "The slowest sets the pace. Somebody who knows the way walks last.",
     "Stands and flashes are packed on the walk; nobody walks and looks at a screen.",
 )
+SAY_WHERE = said(
+    "", "Say where to", ": another spot, or coordinates like 52.53, 5.23. Below stand the places nearest to this one."
+)
+DETOUR_SOURCE = ("Detour", "1.3 times the straight distance; 1.2 to 1.4 in studies of street networks (from memory)")
 PACES = (
     ("group pace", GROUP_PACE_M_S),
     ("slow pace", SLOW_PACE_M_S),
@@ -33,6 +37,13 @@ def too_far_words(distance_text: str) -> Said:
 def pace_words(pace_m_s: float) -> str:
     """'group pace', 'slow pace', '1.20 m/s', as it may be typed again."""
     return next((words for words, pace in PACES if pace == pace_m_s), f"{pace_m_s:.2f} m/s")
+
+
+def sketch_caption(*, known: bool) -> str:
+    """What the sketch of a walk rests on."""
+    if known:
+        return "To scale. The way along the footways on record, between the houses near it."
+    return "To scale. No way is on record: the broken line only joins both ends."
 
 
 def pace_problem(text: str) -> str:

@@ -9,6 +9,7 @@ from webapp.street import (  # noqa: E402, F401  they put addresses on `pages`
     counts,
     hazards,
     importing,
+    walk,
     weather,
     weathering,
     width,
