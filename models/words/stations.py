@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from math import floor
 
 from models.light.card import OneSetting
 from models.words.said import Said, listed, said
@@ -24,6 +25,11 @@ COUNT_WORDS = ("no", "one", "two", "three", "four", "five", "six", "seven", "eig
 
 def no_light_words(message: str) -> str:
     return f"No light is worked out: {message}"
+
+
+def left_words(left_m: float) -> str:
+    """'1.35 m', down to the centimetre, so that a width that is short is never told as enough."""
+    return metres(floor(left_m * 100 + 1e-6) / 100)
 
 
 def count_words(count: int, one: str, many: str) -> str:
@@ -63,7 +69,7 @@ def stations_answer(when: str, works: Sequence[bool | None], least: tuple[str, f
     """
     count = count_words(len(works), "station", "stations")
     start = said("", f"{count[0].upper()}{count[1:]}", f": {when}. ") + _working_words(works)
-    width = said(" Least width left for walkers: ", f"{metres(least[1])} at {least[0]}", ".") if least else said(
+    width = said(" Least width left for walkers: ", f"{left_words(least[1])} at {least[0]}", ".") if least else said(
         " Width left for walkers: ", "not known", "."
     )  # fmt: skip
     return start + width + said(" Strictest rule: ", f"{head[:1].lower()}{head[1:]}", ".")

@@ -10,7 +10,7 @@ YES_NO: Choices = (("yes", "yes"), ("no", "no"))
 
 def plan_groups(spots: tuple[str, ...]) -> tuple[Group, ...]:
     """spots: names that may be typed as a fallback, none where they are too many to list."""
-    known = f" Spots: {', '.join(spots[:8])}{' and others' if len(spots) > 8 else ''}." if spots else ""
+    known = f" Spots: {'; '.join(spots[:8])}{'; and others' if len(spots) > 8 else ''}." if spots else ""
     return (
         Group("Meeting and going elsewhere", (
             Field("meets_by", "To find the meeting point", "text",

@@ -28,7 +28,7 @@ from models.words.findings import HEADS
 from models.words.rules import STANDING_NOTE
 from models.words.said import Said, signed_minus, stops_in_hand_words
 from models.words.setup_answer import light_names, rung_said, solved_answer
-from models.words.street import NOT_COUNTED, metres
+from models.words.street import NOT_COUNTED
 from models.workshop.station import MOST_STATIONS
 
 NOBODY_YET = "No station is set yet. A station is one setup with its model at one exact place: begin with A."
@@ -125,7 +125,7 @@ def _facts(grounds: Grounds, look: StationLook) -> Iterator[tuple[str, str]]:
     yield "A pose takes", f"{look.pose_s:g} s"
     left = look.width_left_m
     crowd = look.crowd.crowd if look.crowd else f"footfall {NOT_COUNTED} in that hour"
-    yield "Left for walkers", f"{metres(left)}, {crowd}" if left is not None else "not known"
+    yield "Left for walkers", f"{words.left_words(left)}, {crowd}" if left is not None else "not known"
     yield "Hands", words.hands_words(look.holders, look.station.watchers)
     looking = look.looking_deg
     yield "Camera looks", bearing_words(looking) if looking is not None else "not chosen"
