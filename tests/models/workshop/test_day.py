@@ -109,7 +109,7 @@ happenings = st.builds(
 )
 
 
-@settings(max_examples=60, deadline=None)
+@settings(max_examples=30, deadline=None)
 @given(
     st.lists(happenings, max_size=6).filter(lambda each: all(h.kind != "station back" or h.about > 100 for h in each))
 )

@@ -85,7 +85,7 @@ def must_go_on_first(before: Rota, after: Rota, at: tuple[int, int], owed: Count
         assert needed > len(after.people), "broken off with hands enough"
 
 
-@settings(max_examples=60, deadline=None)
+@settings(max_examples=30, deadline=None)
 @given(days())
 def test_a_rota_made_anew_keeps_every_law_time_after_time(day):
     must_keep_every_law(day)
@@ -98,7 +98,7 @@ def test_a_rota_made_anew_keeps_every_law_over_many_days(day):
     must_keep_every_law(day)
 
 
-@settings(max_examples=40, deadline=None)
+@settings(max_examples=25, deadline=None)
 @given(
     st.integers(1, 20), st.integers(1, 5), st.integers(0, 6), st.sets(st.integers(0, 19), max_size=5), st.integers(0, 3)
 )
@@ -126,7 +126,7 @@ def test_without_hands_to_find_it_takes_no_more_than_the_groups_going_on_by_them
     assert effort_of(after) <= busiest * (max(map(len, groups), default=0) + 1)
 
 
-@settings(max_examples=40, deadline=None)
+@settings(max_examples=25, deadline=None)
 @given(st.integers(1, 15), st.integers(1, 4), st.data())
 def test_where_nothing_happened_nothing_changes_for_the_worse(count, posts, data):
     rota = plan_rota(range(count), tuple(Post(key=key) for key in range(posts)))
@@ -217,7 +217,7 @@ def test_helpers_lent_let_more_posts_go_on():
         assert sum(max(turn.short for turn in visit.turns) for visit in each.visits if visit.turns) <= 3
 
 
-@settings(max_examples=40, deadline=None)
+@settings(max_examples=25, deadline=None)
 @given(days(), st.integers(0, 4))
 def test_no_round_takes_more_helpers_than_are_lent(day, lent):
     posts, count, ((rounds, turn, gone, new, _), *_) = day
@@ -252,7 +252,7 @@ def few_debts(draw: st.DrawFn):
     return posts, count, frozenset(draw(st.sets(st.sampled_from(pairs), min_size=1, max_size=8)))
 
 
-@settings(max_examples=40, deadline=None, derandomize=True)
+@settings(max_examples=25, deadline=None, derandomize=True)
 @given(few_debts())
 def test_it_takes_least_time_of_all_there_is_where_all_can_be_tried(case):
     """Every way to fill the rounds is tried, those with a crowd at a post left out. Nothing proves it in general: of
