@@ -13,6 +13,7 @@ from typing import Literal
 from models.workshop.course import ModelState
 from models.workshop.plan import PlanDraft
 from models.workshop.rota import Post, Rota
+from models.workshop.rotation import MOST_POSTS
 from models.workshop.running_order import RunningOrder, seconds_at_fallback, short_order
 from models.workshop.schedule import Schedule, scheduled
 from models.workshop.timing import Pace, frames_a_turn
@@ -36,10 +37,10 @@ class Case:
     starts_s: float = 0.0
     heat_or_cold: bool = False
 
-    def scheduled(self, frames: int | None = None) -> Schedule:
+    def scheduled(self, frames: int | None = None, *, with_doubt: bool = True) -> Schedule:
         return scheduled(
             self.rota, self.paces, self.plan, self.models, starts_s=self.starts_s, heat_or_cold=self.heat_or_cold,
-            frames=frames,
+            frames=frames, with_doubt=with_doubt,
         )  # fmt: skip
 
 
@@ -90,23 +91,22 @@ def fitting(case: Case, within_s: float, make: Make) -> Fitting:
     ways += _other_stations(case, within_s, make, planned)
     ways += _fewer_people(case, within_s, make, planned)
     ways.sort(key=lambda way: (not way.fits, way.kind != "frames", way.over_s if not way.fits else 0))
-    one_s = None if found is not None else case.scheduled(1).length_s - within_s
+    one_s = None if found is not None else case.scheduled(1, with_doubt=False).length_s - within_s
     return Fitting(planned, within_s, over_s, tuple(ways), one_s)
 
 
 def most_frames(case: Case, within_s: float, most: int = MOST_FRAMES) -> Schedule | None:
     """The schedule with the most frames a turn that fits, at most so many; None where one frame does not fit."""
-    fits = case.scheduled(1)
-    if fits.length_s > within_s:
+    if case.scheduled(1, with_doubt=False).length_s > within_s:
         return None
     fewest, over = 1, most + 1
     while over - fewest > 1:
-        tried = case.scheduled((fewest + over) // 2)
-        if tried.length_s <= within_s:
-            fewest, fits = tried.frames, tried
+        frames = (fewest + over) // 2
+        if case.scheduled(frames, with_doubt=False).length_s <= within_s:
+            fewest = frames
         else:
-            over = tried.frames
-    return fits
+            over = frames
+    return case.scheduled(fewest)
 
 
 def fallback_order(case: Case, at: datetime, ends: datetime, walk_s: float | None) -> RunningOrder:
@@ -121,7 +121,8 @@ def _other_stations(case: Case, within_s: float, make: Make, planned: Schedule) 
     """One station more where groups rest, taken to be as fast as the slowest; one fewer, the slowest left out."""
     people, posts, ways = case.rota.people, case.rota.posts, []
     slowest = max(posts, key=lambda post: case.paces[post.key].turn(case.plan, planned.frames, case.starts_s).middle_s)
-    if any(visit.post is None for each in case.rota.rounds for visit in each.visits):
+    rests = any(visit.post is None for each in case.rota.rounds for visit in each.visits)
+    if rests and len(posts) < MOST_POSTS:
         one = replace(slowest, key=max(post.key for post in posts) + 1)
         paces = {**case.paces, one.key: replace(case.paces[slowest.key], post=one.key)}
         rota = make(people, (*posts, one))
@@ -138,23 +139,22 @@ def _fewer_people(case: Case, within_s: float, make: Make, planned: Schedule) ->
     """The fewest to leave out for it to fit, sought as if fewer never took longer; one fewer where nothing fits."""
     people, posts = case.rota.people, case.rota.posts
 
-    def without(number: int) -> Way:
+    def without(number: int, *, with_doubt: bool) -> Way:
         rota = make(people[: len(people) - number], posts)
-        schedule = replace(case, rota=rota).scheduled(planned.frames)
+        schedule = replace(case, rota=rota).scheduled(planned.frames, with_doubt=with_doubt)
         dropped = people[len(people) - number :]
         return _way("people fewer", number, rota, schedule, planned, within_s, dropped=dropped)
 
     if len(people) < 2:
         return []
     over, fits = 0, len(people)
-    best = None
     while fits - over > 1:
-        tried = without((fits + over) // 2)
-        if tried.fits:
-            fits, best = tried.amount, tried
+        number = (fits + over) // 2
+        if without(number, with_doubt=False).fits:
+            fits = number
         else:
-            over = tried.amount
-    return [best or without(1)]
+            over = number
+    return [without(fits if fits < len(people) else 1, with_doubt=True)]
 
 
 def _way(

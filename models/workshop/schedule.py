@@ -94,15 +94,17 @@ def scheduled(
     starts_s: float = 0.0,
     heat_or_cold: bool = False,
     frames: int | None = None,
+    with_doubt: bool = True,
 ) -> Schedule:
     """Every time of a rota. paces: of every post visited. models: by post, fresh where left out. starts_s: the first
-    round's start, on the same count of seconds as the paces' hours. frames: a turn, None as planned."""
+    round's start, on the same count of seconds as the paces' hours. frames: a turn, None as planned. with_doubt: work
+    out the ends too, which takes three times as long; else they are the middle."""
     course = Course(
         rota, paces, plan, models or {}, starts_s, frames_a_turn(plan, rota) if frames is None else frames,
         REST_HEAT_OR_COLD_S if heat_or_cold else REST_S,
     )  # fmt: skip
     middle = course.least("middle")
-    low, high = (course.least(end) if course.doubtful else middle for end in ("low", "high"))
+    low, high = (course.least(end) if with_doubt and course.doubtful else middle for end in ("low", "high"))
     rounds = tuple(
         RoundTimes(number, one.starts_s, one.ends_s, one.visits, *_ends(one.length_s, under.length_s, over.length_s))
         for number, (under, one, over) in enumerate(zip(low, middle, high, strict=True), start=1)

@@ -106,3 +106,11 @@ def test_with_rotas_as_they_are_planned() -> None:
     assert way(found, "frames").fits
     assert way(found, "people fewer").fits
     assert len(way(found, "people fewer").rota.people) == 15 - way(found, "people fewer").amount
+
+
+def test_a_ninth_station_is_never_offered() -> None:
+    posts = [Post(key=key) for key in range(1, 9)]
+    planned = Case(plan_rota(range(30), posts, 2), {post.key: pace(post.key) for post in posts}, PLAN)
+    assert any(visit.post is None for each in planned.rota.rounds for visit in each.visits)
+    found = fitting(planned, 600, lambda people, posts: plan_rota(people, posts, 2))
+    assert {each.kind for each in found.ways} == {"station fewer", "people fewer"}
