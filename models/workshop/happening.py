@@ -23,7 +23,8 @@ MOST_ROUNDS = 1000
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class HappeningDraft:
-    """about: number of the person or station it is about, None for the spot, or the round for "round done".
+    """about: number of the person or station it is about, None for the spot, or the round for "round done". A person
+    nobody has a name for yet goes by the place in the rota, below 0.
 
     round, turn: from 1, how far the rota had got then: rounds before `round` are shot, and of that round `turn` - 1
     turns; at: the instant (UTC).
@@ -56,6 +57,8 @@ def checked_happening(draft: HappeningDraft) -> HappeningDraft:
             raise InputProblem("about", "losing the spot is about nobody")
     elif draft.about is None:
         raise InputProblem("about", f"say {_asked_of(draft.kind)}")
+    elif draft.about < 0 and draft.kind in OF_PERSON:
+        number_of("about", -draft.about)
     else:
         number_of("about", draft.about)
     whole("round", draft.round, 1, MOST_ROUNDS)

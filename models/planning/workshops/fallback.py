@@ -108,6 +108,20 @@ def fallback_order(
     )
 
 
+def fallback_worked(
+    store: Store, running: Running, rota: Rota, leave: datetime
+) -> tuple[Running, Worked | None] | None:
+    """What is left, worked out at the first fallback, which people leave the spot for; None without one."""
+    others = fallbacks_of(store, running.grounds)
+    if not others:
+        return None
+    other, here = others[0], (running.grounds.spot.latitude_deg, running.grounds.spot.longitude_deg)
+    walk = walk_between(store, here, (other.latitude_deg, other.longitude_deg), running.grounds.plan.pace_m_s)
+    walk_s = walk_seconds(walk)
+    there = _there(store, running, other, leave + timedelta(seconds=walk_s or 0.0))
+    return there, _fitted(there, rota, leave, walk_s)[0]
+
+
 def _there(store: Store, running: Running, other: Spot, arrive: datetime) -> Running:
     """The same workshop looked at from the other place, its stations at the spot's own point there."""
     grounds = running.grounds

@@ -19,6 +19,7 @@ from models.store.engine import Store
 from models.store.hazards import sheet_of
 from models.street.weather import WeatherHour
 from models.workshop.batteries import Batteries, batteries
+from models.workshop.course import ModelState
 from models.workshop.fitting import Case
 from models.workshop.hazards import HEAT_BEGINS_C, STANDING_ABOUT_COLD_C
 from models.workshop.person import Person
@@ -36,7 +37,7 @@ LATEST = timedelta(hours=4)
 
 @dataclass(frozen=True, slots=True, eq=False)
 class Worked:
-    """One rota with its times. case: what the times are made of. walk: from the meeting point, None without one."""
+    """One rota with its times. case: what the times are made of."""
 
     case: Case
     schedule: Schedule
@@ -111,23 +112,33 @@ def running_of(store: Store, workshop_id: int, now: datetime, by: timedelta = ti
     return replace(running, worked=work(running, rota))
 
 
-def work(running: Running, rota: Rota, plan: PlanDraft | None = None, starts: datetime | None = None) -> Worked:
-    """The times of a rota, for the workshop's plan or another, at its own time or another set-up."""
-    plan, workshop = plan or running.grounds.plan, running.grounds.workshop
-    by = (starts or workshop.starts) - workshop.starts
+def work(running: Running, rota: Rota) -> Worked:
+    """The times of a rota from set-up on, at the workshop's own time."""
+    return work_from(running, rota, running.grounds.workshop.starts, {}, from_set_up=True)
+
+
+def work_from(
+    running: Running, rota: Rota, at: datetime, models: Mapping[int, ModelState], *, from_set_up: bool = False
+) -> Worked:
+    """The times of a rota whose first round begins at `at`, or where `at` is set-up. models: how they stand then.
+
+    Without set-up, nothing that was typed over for a block counts: what is left has other rounds.
+    """
+    plan, workshop = running.grounds.plan, running.grounds.workshop
+    if not from_set_up:
+        plan = replace(plan, setup_min=0.0, safety_min=0.0, blocks=())
     case = Case(
         rota=rota,
-        paces=paces_of(running, plan, workshop.starts + by),
+        paces=paces_of(running, plan, at),
         plan=plan,
+        models=models,
         starts_s=first_round_s(plan),
         heat_or_cold=running.heat_or_cold,
     )
     schedule = case.scheduled()
     walk_s = walk_seconds(running.walk)
-    order = running_order(
-        plan, workshop.starts + by, workshop.ends + by, schedule, walk_s=walk_s, back_s=walk_s,
-        walks_back=running.walk is not None,
-    )  # fmt: skip
+    back = running.walk is not None
+    order = running_order(plan, at, workshop.ends, schedule, walk_s=walk_s, back_s=walk_s, walks_back=back)
     return Worked(case, schedule, order, batteries(schedule, case.paces, plan))
 
 

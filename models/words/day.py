@@ -1,0 +1,52 @@
+"""What happened on the day, in words, and what is asked when something does."""
+
+from __future__ import annotations
+
+from models.words.running import counted, over_words
+from models.words.said import Said, said
+from models.workshop.day import Moment
+from models.workshop.happening import Kind
+from models.workshop.running_order import RunningOrder
+
+PERSON_KINDS: tuple[tuple[Kind, str], ...] = (
+    ("not come", "did not come"),
+    ("left", "left"),
+    ("came late", "came after all"),
+)
+STATION_KINDS: tuple[tuple[Kind, str], ...] = (
+    ("station lost", "cannot be used any more"),
+    ("model left", "its model has left"),
+    ("station back", "can be used again"),
+)
+KIND_WORDS: dict[Kind, str] = {
+    "not come": "{who} did not come",
+    "left": "{who} left",
+    "came late": "{who} came after all",
+    "model left": "{who}, a model, left",
+    "station lost": "Station {who} was lost",
+    "station back": "Station {who} is back",
+    "spot lost": "The spot was lost",
+    "round done": "Round {who} was done",
+}
+STOPPED = (
+    "Stop at once, fold the stands, stay polite, and do not film whoever asks.",
+    "One person talks: {talks}.",
+    "Walk to {where}.",
+    "Count heads there before anything else.",
+)
+
+
+def happened_words(kind: Kind, who: str, number: int, turn: int) -> str:
+    """'K.M. did not come, before round 2, turn 1'."""
+    return f"{KIND_WORDS[kind].format(who=who)}, before round {number}, turn {turn}"
+
+
+def day_answer(moment: Moment, order: RunningOrder | None, packed: str) -> Said:
+    """Where the rota stands and how it ends. packed: the local time with its zone."""
+    left = sum(len(visit.turns) for each in moment.rota.rounds for visit in each.visits)
+    shot = counted(len(moment.shot), "turn is shot", "turns are shot")
+    if order is None or not left:
+        return said("", "Nothing is left to shoot", f": {shot}. Group picture, pack, count heads.")
+    start = f"{shot}, {counted(left, 'is', 'are')} left: "
+    going = f"round {moment.round}, turn {moment.turn} comes next"
+    return said(start, going, f". Packed up at {packed}: {over_words(order.over_s)}.")

@@ -1,0 +1,73 @@
+"""Who is where when, in words: duties, turns, what to do while resting, and hands that lack."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+
+from models.words.running import counted
+from models.words.said import Said, said
+from models.workshop.rota import Duty, Post, Rota
+from models.workshop.ways import Way
+
+DUTY_WORDS: dict[Duty, str] = {
+    "shoots": "shoots",
+    "light": "holds the light",
+    "watch": "watches the pavement",
+    "next": "is next up",
+    "free": "looks on",
+}
+REST_WORDS = "rests: a picture of the others at work, or natural light away from the set"
+IN_PLACES = ("first", "second", "third", "fourth", "fifth", "sixth", "seventh", "eighth", "ninth", "tenth")
+
+
+def place_words(number: int) -> str:
+    """'first', 'tenth', '11th'; number from 1."""
+    return IN_PLACES[number - 1] if number <= len(IN_PLACES) else f"{number}th"
+
+
+def rota_answer(rota: Rota, frames: int, *, left: bool) -> Said:
+    """left: it is what is left of a day on which something happened."""
+    people, rounds = counted(len(rota.people), "person", "people"), counted(len(rota.rounds), "round", "rounds")
+    if not rota.rounds:
+        return said("", "Nothing is left to shoot", ".")
+    sizes = sorted({len(visit.members) for each in rota.rounds for visit in each.visits})
+    groups = len(rota.rounds[0].visits)
+    size = f"{sizes[0]}" if len(sizes) == 1 else f"{sizes[0]} to {sizes[-1]}"
+    stations = counted(
+        len({visit.post for each in rota.rounds for visit in each.visits} - {None}), "station", "stations"
+    )
+    start = (
+        f"{people} in {counted(groups, 'group', 'groups')} of {size} {'go on' if left else 'go'} round {stations} in "
+    )
+    each = "everybody shoots what is left to them" if left else "everybody shoots once at each"
+    return said(start, rounds, f"; {each}, {counted(frames, 'frame', 'frames')} a turn.")
+
+
+def hands_words(post: Post) -> str:
+    """'1 hand at the light, 1 pair of eyes on the pavement'."""
+    eyes = counted(post.watchers, "pair", "pairs")
+    return f"{counted(post.holders, 'hand', 'hands')} at the light, {eyes} of eyes on the pavement"
+
+
+def short_words(rota: Rota, helpers: int, *, organiser_helps: bool) -> str:
+    """Hands that lack, and who could be lent; '' where none lack."""
+    if not rota.short:
+        return ""
+    there = [counted(helpers, "helper", "helpers")] if helpers else []
+    there += ["you"] if organiser_helps else []
+    lent = f" {' and '.join(there)} could be lent." if there else " Nobody is down to be lent."
+    return f"At a turn up to {counted(rota.short, 'hand', 'hands')} lack.{lent}"
+
+
+def way_words(way: Way, names: Mapping[int, str]) -> str:
+    """'Lend 1 hand (A in round 1): 9 turns from start to end.'"""
+    turns = f"{counted(way.turns, 'turn', 'turns')} from start to end"
+    if way.kind == "merge" and not way.lent:
+        groups = counted(max((len(each.visits) for each in way.rota.rounds), default=0), "group", "groups")
+        return f"Merge into {groups}, nobody lent: {turns}."
+    where = ", ".join(
+        f"{names.get(loan.post, loan.post)} in round {loan.round}{'' if loan.hands == 1 else f' ({loan.hands})'}"
+        for loan in way.loans
+    )
+    start = "Lend" if way.kind == "lend" else "Merge, and lend"
+    return f"{start} {counted(way.lent, 'hand', 'hands')} at a time ({where}): {turns}."
