@@ -65,9 +65,11 @@ def way_words(way: Way, names: Mapping[int, str]) -> str:
     if way.kind == "merge" and not way.lent:
         groups = counted(max((len(each.visits) for each in way.rota.rounds), default=0), "group", "groups")
         return f"Merge into {groups}, nobody lent: {turns}."
+    if way.kind == "share" and not way.lent:
+        return f"Groups help each other out, nobody lent: {turns}."
     where = ", ".join(
         f"{names.get(loan.post, loan.post)} in round {loan.round}{'' if loan.hands == 1 else f' ({loan.hands})'}"
         for loan in way.loans
     )
-    start = "Lend" if way.kind == "lend" else "Merge, and lend"
+    start = {"merge": "Merge, and lend", "share": "Help each other out, and lend", "lend": "Lend"}[way.kind]
     return f"{start} {counted(way.lent, 'hand', 'hands')} at a time ({where}): {turns}."

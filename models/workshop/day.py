@@ -10,6 +10,7 @@ from models.workshop.happening import HappeningDraft
 from models.workshop.left import Pair, whats_left
 from models.workshop.replan import replan
 from models.workshop.rota import GROUP_SIZE, Post, Rota, Round, Turn, Visit
+from models.workshop.ways import Way, ways_from_now
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -53,6 +54,12 @@ def played(
         moment = _after(_reached(moment, _progress(happening)), happening, first, posts_of_model or {}, group_size)
         moments.append(moment)
     return tuple(moments)
+
+
+def ways_at(moment: Moment, group_size: int = GROUP_SIZE) -> tuple[Way, ...]:
+    """Ways out where hands are short from this moment on, the moment's own rota first; none where they are not."""
+    at = (moment.at[0], 1) if moment.is_broken_off else moment.at
+    return ways_from_now(moment.followed, moment.posts, moment.people, moment.shot, at, group_size)
 
 
 def _progress(happening: HappeningDraft) -> tuple[int, int]:

@@ -8,7 +8,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from models.problems import InputProblem
-from models.workshop.day import Moment, played
+from models.workshop.day import Moment, played, ways_at
 from models.workshop.happening import HappeningDraft
 from models.workshop.rota import Post, Rota
 from models.workshop.rotation import plan_rota
@@ -68,6 +68,14 @@ def test_two_who_do_not_come_are_planned_for_together():
     assert moment.people == (3, 4, 5, 6, 7, 8, 9)
     assert moment.followed == NINE
     assert one_by_one[1].people == (2, 3, 4, 5, 6, 7, 8, 9)
+
+
+def test_where_hands_are_short_after_a_happening_there_are_ways_out():
+    start, *_, moment = played(NINE, [happening("left", who, at=(2, 2)) for who in (3, 6, 9)])
+    shared, *_, lent = ways_at(moment)
+    assert ways_at(start) == ()
+    assert shared.rota == moment.rota
+    assert (lent.kind, lent.turns < shared.turns) == ("lend", True)
 
 
 def test_whoever_did_not_come_may_come_late_and_shoots_everywhere():
