@@ -80,7 +80,11 @@ def _further(s: Session, workshop: Workshop, spot: Spot, plan: PlanDraft) -> tup
     numbers = tuple(dict.fromkeys((*first, *plan.fallback_ids)))
     there = spots.these(s, numbers)
     areas = kept.areas_at(s, spot.latitude_deg, spot.longitude_deg)
-    return tuple(fallback_shown(s, spot, areas, there[number]) for number in numbers if number in there)
+    return tuple(
+        fallback_shown(s, spot, areas, there[number])
+        for number in numbers
+        if number in there and there[number].deleted_at is None
+    )
 
 
 def _clock(instant: datetime, zone: str) -> str:

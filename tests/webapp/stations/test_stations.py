@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from html import unescape
+from pathlib import Path
 
 import pytest
 
@@ -107,6 +108,15 @@ def test_a_letter_that_is_taken_is_said_beside_it(client):
     assert "there is a station a already" in sent.text
 
 
+def test_the_form_has_all_that_the_script_of_drawing_takes_hold_of(client, app):
+    page = client.get(f"{LIST}/new").text
+    script = (Path(app.static_folder) / "js" / "draw.js").read_text()
+    asked = set(re.findall(r'getElementById\("([\w-]+)"\)', script))
+    assert asked == {"shape", "close-piece", "take-back", "draw-tools"}
+    for name in (*asked, "map-say"):
+        assert f'id="{name}"' in page
+
+
 def test_a_press_on_the_map_is_a_line_and_the_last_one_counts(client, store):
     add(client, shape="52.530000, 5.231000\n52.530200, 5.231300\n")
     assert kept(store)[0].place == (52.5302, 5.2313)
@@ -143,6 +153,15 @@ def test_taking_over_says_what_changes_and_needs_the_version_seen(client):
     assert client.send(f"{LIST}/taking-over", {"version": "1"}).status_code == 303
     assert "stands on the ground from 2 to 1" in unescape(client.get(LIST).text)
     assert client.send(f"{LIST}/taking-over", {"version": "2"}).status_code == 422
+
+
+def test_a_spot_that_was_deleted_leaves_its_stations_readable(client):
+    add(client)
+    assert client.send("/spots/1/deletion", {"version": "1"}).status_code == 303
+    page = client.get(LIST)
+    assert page.status_code == 200
+    assert 'href="/spots/1/width' not in page.text
+    assert client.get("/workshops/1/plan").status_code == 200
 
 
 def test_stations_of_other_workshops_and_of_none_are_not_found(client):

@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from datetime import date
 
 import pytest
 
-from models.planning.setups.keeping import delete_setup
+from models.planning.setups.keeping import add_setup, delete_setup
 from models.planning.workshops.grounds import grounds_of
 from models.planning.workshops.station_look import holders_of, station_look
 from models.rules.answers import Answer
@@ -97,6 +98,16 @@ def test_a_setup_that_was_deleted_still_answers(plans):
     keep_station(plans, workshop, setup_id=setup, depth_m=1.0)
     delete_setup(plans, setup, 1, now=NOW)
     assert look(plans, workshop, ENDS).works
+
+
+def test_kit_that_is_gone_stops_the_figures_and_is_named(plans):
+    workshop, _ = keep_evening(plans)
+    gone = add_setup(plans, replace(SETUP, lights=(replace(SETUP.lights[0], flash="sold"),)))
+    keep_station(plans, workshop, setup_id=gone.id, depth_m=1.0)
+    found = look(plans, workshop)
+    assert (found.works, found.units, found.setup_title) == (None, (), "Key and fill")
+    assert "“sold” is not in the kit any more" in found.power_words.text
+    assert found.width_left_m is not None
 
 
 def test_hands_are_as_typed_else_one_for_each_held_light(plans):
