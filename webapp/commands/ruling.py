@@ -41,6 +41,8 @@ def _say(page: WhatIfPage) -> None:
     say()
     for area in page.areas:
         say(f"Rule area: {area.name}, {area.kind}; {area.authority}.")
+    if page.walk:
+        say(f"The walk there from {page.walk.words}: {page.walk.walk.said.text}")
     for area in page.walk.areas if page.walk else ():
         say(f"On the walk, even passing with kit is to be asked about: {area.name}; {area.authority}.")
     if page.fallback and page.fallback.same_guard:

@@ -7,12 +7,12 @@ from dataclasses import dataclass
 from datetime import datetime
 
 from models.clock import to_local
-from models.exchange.geodesy import metres_between
 from models.planning.answers import Moment
 from models.planning.rules import findings, typed
 from models.planning.rules.findings import ActivityShown, AreaShown, FallbackShown, SpotFindings
 from models.planning.rules.open import PaperShown, papers_shown
 from models.planning.rules.what_if import WhatIf, read_what_if, span_words
+from models.planning.street.walk import WalkAnswer, walk_between
 from models.rules.answers import Answer
 from models.store.engine import Store
 from models.store.spots import Spot, get_spot
@@ -23,11 +23,13 @@ from models.words.said import Said
 
 @dataclass(frozen=True, slots=True)
 class WalkShown:
-    """The walk from a meeting point: straight, areas: those it crosses that control passing."""
+    """The walk from a meeting point, as it may be typed again. distance_m: as the crow flies. areas: those that control
+    passing and lie on that line."""
 
     words: str
     distance_m: float
     areas: tuple[AreaShown, ...]
+    walk: WalkAnswer
 
 
 @dataclass(frozen=True, slots=True)
@@ -44,6 +46,7 @@ class WhatIfPage:
     areas: tuple[AreaShown, ...]
     walk: WalkShown | None
     fallback: FallbackShown | None
+    fallback_walk: WalkAnswer | None
     papers: tuple[PaperShown, ...]
     calendar_words: str
     standing_note: str
@@ -72,6 +75,7 @@ def what_if_page(store: Store, spot_id: int, moment: Moment, asked: Mapping[str,
         areas=findings.areas_shown(found.areas),
         walk=walk_shown(store, spot, what_if.meeting_point, found),
         fallback=fallback,
+        fallback_walk=spot_to_spot(store, spot, what_if.fallback) if what_if.fallback else None,
         papers=papers,
         calendar_words=found.calendar_words,
         standing_note=STANDING_NOTE,
@@ -81,8 +85,15 @@ def what_if_page(store: Store, spot_id: int, moment: Moment, asked: Mapping[str,
 def walk_shown(
     store: Store, spot: Spot, meeting_point: tuple[float, float] | None, found: SpotFindings
 ) -> WalkShown | None:
-    """The straight way from the meeting point, None where there is none."""
+    """The walk from the meeting point, None where there is none."""
     if meeting_point is None:
         return None
-    away = metres_between(meeting_point, (spot.latitude_deg, spot.longitude_deg))
-    return WalkShown(typed.meeting_words(meeting_point, store), away, findings.areas_shown(found.passed))
+    walk = walk_between(store, meeting_point, (spot.latitude_deg, spot.longitude_deg))
+    words = typed.meeting_words(meeting_point, store)
+    return WalkShown(words, walk.straight_m, findings.areas_shown(found.passed), walk)
+
+
+def spot_to_spot(store: Store, spot: Spot, other: Spot) -> WalkAnswer:
+    """The walk from a spot to its fallback."""
+    start, goal = ((place.latitude_deg, place.longitude_deg) for place in (spot, other))
+    return walk_between(store, start, goal)

@@ -11,8 +11,9 @@ from models.planning.rules import findings, typed
 from models.planning.rules.findings import ActivityShown, AreaShown, FallbackShown
 from models.planning.rules.open import OpenShown, PaperShown, open_items, open_shown, papers_shown, sentence_case
 from models.planning.rules.what_if import doing_words, span_words, what_if_address
-from models.planning.rules.what_if_page import WalkShown, walk_shown
+from models.planning.rules.what_if_page import WalkShown, spot_to_spot, walk_shown
 from models.planning.rules.workshops import footprint_of
+from models.planning.street.walk import WalkAnswer
 from models.planning.workshops.people_open import people_items
 from models.rules.answers import Answer
 from models.rules.still_open import OpenItem
@@ -42,6 +43,7 @@ class WorkshopPage:
     areas: tuple[AreaShown, ...]
     walk: WalkShown | None
     fallback: FallbackShown | None
+    fallback_walk: WalkAnswer | None
     papers: tuple[PaperShown, ...]
     what_if: Mapping[str, str]
     calendar_words: str
@@ -74,6 +76,7 @@ def workshop_page(store: Store, workshop_id: int, now: datetime) -> WorkshopPage
         areas=findings.areas_shown(found.areas),
         walk=walk_shown(store, spot, workshop.meeting_point, found),
         fallback=fallback,
+        fallback_walk=spot_to_spot(store, spot, other) if other else None,
         papers=papers,
         what_if=what_if_address(footprint, workshop.meeting_point, workshop.fallback_spot_id),
         calendar_words=found.calendar_words,

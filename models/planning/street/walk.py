@@ -8,8 +8,9 @@ from typing import NamedTuple
 from sqlalchemy.orm import Session
 
 from models.exchange.geodesy import metres_between
+from models.planning.memory import Memory
 from models.store.engine import Store
-from models.store.town import FootwayRow, footway_sources, footways_in
+from models.store.town import FootwayRow, footway_sources, footways_in, reaches
 from models.street.crossings import roads_crossed
 from models.street.footways import Way, shortest_way
 from models.street.town import Box, LonLat
@@ -55,7 +56,7 @@ def walk_between(store: Store, start: Point, goal: Point, pace_m_s: float = GROU
 
 
 def walk_in(s: Session, start: Point, goal: Point, pace_m_s: float = GROUP_PACE_M_S) -> WalkAnswer:
-    """The same in an open session."""
+    """The same in an open session; worked out once as long as the imports round there stay what they are."""
     away_m = metres_between(start, goal)
     straight = straight_walk(min(away_m, FARTHEST_M), pace_m_s)
     if away_m < SAME_PLACE_M:
@@ -63,7 +64,12 @@ def walk_in(s: Session, start: Point, goal: Point, pace_m_s: float = GROUP_PACE_
     if away_m > FARTHEST_M:
         too_far = words.too_far_words(f"{away_m / 1000:,.0f} km")
         return WalkAnswer(start, goal, away_m, pace_m_s, (), too_far, (), ())
-    found = _along(s, start, goal)
+    key = f"{reaches(s).stamp(*start, away_m + 2 * ASIDE_M)} {start} {goal} {pace_m_s}"
+    return _KEPT.once(key, lambda: _walked(s, start, goal, away_m, straight))
+
+
+def _walked(s: Session, start: Point, goal: Point, away_m: float, straight: Walk) -> WalkAnswer:
+    found, pace_m_s = _along(s, start, goal), straight.pace_m_s
     if found.way is None:
         return WalkAnswer(
             start, goal, away_m, pace_m_s, (straight,), walk_words((straight,)), (found.why, words.WAITING), ()
@@ -73,6 +79,9 @@ def walk_in(s: Session, start: Point, goal: Point, pace_m_s: float = GROUP_PACE_
     walks = shown(straight, along)
     notes = words.walk_notes(stairs=way.stairs, crossings=crossings, off_m=way.off_m, by_hand=found.by_hand)
     return WalkAnswer(start, goal, away_m, pace_m_s, walks, walk_words(walks), (*notes, words.WAITING), way.line)
+
+
+_KEPT = Memory[WalkAnswer](512)
 
 
 class _Found(NamedTuple):

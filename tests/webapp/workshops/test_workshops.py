@@ -43,6 +43,21 @@ def test_still_open_names_what_who_when_and_what_is_left(client, store, streets,
     assert f"{len(twin['still_open'])} things open, the first by Friday 23 October 2026" in text
 
 
+def test_the_walks_to_the_spot_and_to_the_fallback(client, store):
+    sent = client.send("/workshops", FORM | {"meeting_point": "52.5290, 5.2290"}, "/workshops/new")
+    twin = client.get(f"{sent.headers['Location']}.json").json
+    there, away = twin["walk"]["walk"], twin["fallback_walk"]
+    assert there["said"].startswith("4 minutes on foot: 250 m by the straight distance with a detour")
+    assert away["walks"][0]["how"] == "straight"
+    page = client.get(sent.headers["Location"])
+    text = seen(page.text)
+    assert text.count("No footways are on record there") == 2
+    assert there["said"] in text
+    assert away["said"] in text
+    assert 'href="/spots/1/walk?to=52.529000,+5.229000"' in page.text
+    assert 'href="/spots/1/walk?to=2"' in page.text
+
+
 def test_a_paper_that_covers_it_is_not_open(client, store, evening):
     with store.writing() as s:
         kept.add_paper(

@@ -51,6 +51,15 @@ def test_both_where_they_differ_by_more_than_a_third_the_longer_first(plans):
     assert "They differ by more than a third: walk it once." in found.said.text
 
 
+def test_a_new_import_is_seen_at_once(plans):
+    assert walk_between(plans, HERE, THERE).walks[0].how == "straight"
+    lay(plans, path((0, 0), (0, 40), (300, 40), (300, 0)))
+    assert walk_between(plans, HERE, THERE) is walk_between(plans, HERE, THERE), "worked out once"
+    assert walk_between(plans, HERE, THERE).walks[0].distance_m == pytest.approx(380, abs=1)
+    lay(plans, path((0, 0), (0, 30), (300, 30), (300, 0)))
+    assert walk_between(plans, HERE, THERE).walks[0].distance_m == pytest.approx(360, abs=1)
+
+
 def test_stairs_and_roads_are_notes_and_add_no_time(plans):
     lay(plans, path((0, 0), (100, 0)), path((100, 0), (110, 0), kind="steps"), path((110, 0), (300, 0)),
         path((200, -20), (200, 20), kind="residential"), attribution=ATTRIBUTION)  # fmt: skip
