@@ -24,6 +24,7 @@ from models.planning.account import signing_in
 from tests.webapp.account.conftest import FAST, GOOD
 from tests.webapp.conftest import NOW
 from tests.webapp.https import Browser
+from tests.webapp.started import started
 from webapp.cli import main
 from webapp.commands import running, serving
 from webapp.commands.reach import Asked, decided
@@ -124,62 +125,32 @@ def test_over_tls_it_answers_as_it_should(secure):
         assert browser.get("/healthz")[0].status == 200
 
 
-@pytest.fixture
-def answering(app, monkeypatch):
-    """Starts the program as asked, on plain http; its port. It is stopped at the end, and has to stop."""
-    servers, ports, started, make, listen = [], [], threading.Event(), running.create_server, running.listening
-    before, threads = app.wsgi_app, []
-
-    def create_server(*what, **how):
-        servers.append(make(*what, **how))
-        started.set()
-        return servers[0]
-
-    def listening(*where, **how) -> socket.socket:
-        listener = listen(*where, **how)
-        ports.append(listener.getsockname()[1])
-        return listener
-
-    def start(asked: Asked) -> int:
-        threads.append(threading.Thread(target=serving.run, args=(app, asked, decided(asked, NOW)), daemon=True))
-        threads[0].start()
-        assert started.wait(20)
-        return ports[0]
-
-    monkeypatch.setattr(running, "create_server", create_server)
-    monkeypatch.setattr(serving, "listening", listening)
-    yield start
-    servers[0].trigger.pull_trigger(servers[0].close)  # in its own thread: closed from here, it may be listening still
-    threads[0].join(timeout=30)
-    app.wsgi_app = before
-    assert not threads[0].is_alive()
-
-
-def test_it_serves_until_stopped_and_prints_where(answering, capsys):
-    port = answering(Asked())
-    with urlopen(f"http://127.0.0.1:{port}/healthz", timeout=10) as answer:
+def test_it_serves_until_stopped_and_prints_where(app, monkeypatch, capsys):
+    with started(app, Asked(), monkeypatch) as port, urlopen(f"http://127.0.0.1:{port}/healthz", timeout=10) as answer:
         assert answer.status == 200
     said = capsys.readouterr().out
     assert f"Open http://127.0.0.1:{port}/ in a browser." in said
     assert "passphrase" not in said
 
 
-def test_what_the_proxy_says_reaches_the_program(answering, capsys):
-    port = answering(Asked(proxy="plans.example"))
+def test_what_the_proxy_says_reaches_the_program(app, monkeypatch, capsys):
     said = {"X-Forwarded-Host": "plans.example", "X-Forwarded-Proto": "https", "X-Forwarded-For": "203.0.113.9"}
-    with urlopen(Request(f"http://127.0.0.1:{port}/sign-in", headers=said), timeout=10) as page:
-        assert page.status == 200
-        assert page.headers["Set-Cookie"].startswith("__Host-kerbstand=")
-    with pytest.raises(HTTPError, match="400"):
-        urlopen(f"http://127.0.0.1:{port}/sign-in", timeout=10)
+    with started(app, Asked(proxy="plans.example"), monkeypatch) as port:
+        with urlopen(Request(f"http://127.0.0.1:{port}/sign-in", headers=said), timeout=10) as page:
+            assert page.status == 200
+            assert page.headers["Set-Cookie"].startswith("__Host-kerbstand=")
+        with pytest.raises(HTTPError, match="400"):
+            urlopen(f"http://127.0.0.1:{port}/sign-in", timeout=10)
     assert re.search(r"within an hour at https://plans\.example/sign-in/[\w-]{43}\n", capsys.readouterr().out)
 
 
-def test_without_a_proxy_nobody_is_believed_who_speaks_like_one(answering):
-    port = answering(Asked())
+def test_without_a_proxy_nobody_is_believed_who_speaks_like_one(app, monkeypatch):
     said = {"X-Forwarded-Host": "plans.example", "X-Forwarded-For": "203.0.113.9", "Forwarded": "for=203.0.113.9"}
-    with urlopen(Request(f"http://127.0.0.1:{port}/healthz", headers=said), timeout=10) as answer:
-        assert answer.status == 200
+    with started(app, Asked(), monkeypatch) as port:
+        with urlopen(Request(f"http://127.0.0.1:{port}/healthz", headers=said), timeout=10) as answer:
+            assert answer.status == 200
+        with pytest.raises(HTTPError, match="400"):
+            urlopen(Request(f"http://127.0.0.1:{port}/healthz", headers={"Host": "plans.example"}), timeout=10)
 
 
 def test_a_busy_port_is_said_and_a_free_one_taken(capsys):

@@ -9,8 +9,10 @@ from urllib.request import urlopen
 import pytest
 
 from models.planning.memory import Memory
+from tests.webapp.started import started
 from webapp import working_ahead as ahead
 from webapp.commands import serving
+from webapp.commands.reach import Asked
 from webapp.working_ahead import Traffic, working_ahead
 
 
@@ -90,24 +92,17 @@ def test_a_failure_is_noted_and_heard_by_nobody(caplog, capfd):
 
 def test_serving_works_ahead_and_says_nothing_of_it(app, monkeypatch, capfd):
     monkeypatch.setattr("models.planning.light._MEMORY", Memory(most=50))
-    servers, worked = [], threading.Event()
-    make, real = serving.create_server, serving.warming
+    worked, real = threading.Event(), serving.warming
 
     def pieces(*given):
         yield from real(*given)
         worked.set()
 
     monkeypatch.setattr(serving, "warming", pieces)
-    monkeypatch.setattr(serving, "create_server", lambda *a, **k: servers.append(make(*a, **k)) or servers[0])
-    listener = serving.listening("127.0.0.1", 0)
-    port = listener.getsockname()[1]
-    thread = threading.Thread(target=serving.run, args=(app, listener), daemon=True)
-    thread.start()
-    assert worked.wait(60)
-    with urlopen(f"http://127.0.0.1:{port}/spots.json", timeout=20) as answer:
-        assert b'"pending":0' in answer.read().replace(b" ", b"")
-    servers[0].close()
-    thread.join(timeout=10)
+    with started(app, Asked(), monkeypatch) as port:
+        assert worked.wait(60)
+        with urlopen(f"http://127.0.0.1:{port}/spots.json", timeout=20) as answer:
+            assert b'"pending":0' in answer.read().replace(b" ", b"")
     out, err = capfd.readouterr()
     assert out == f"Open http://127.0.0.1:{port}/ in a browser. Ctrl+C stops.\n"
     assert err == ""
