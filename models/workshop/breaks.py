@@ -7,8 +7,9 @@ ways to get so far, one is dropped where the other, given the time it is ahead, 
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
+from itertools import groupby
 from math import inf
 from typing import NamedTuple
 
@@ -59,27 +60,48 @@ def least_breaks(
     posts = {post for each in rounds for post in each}
     ways = [_Way(0.0, 0, {post: [models.get(post, Fresh())] for post in posts})]
     for number, turns in enumerate(rounds):
-        last = number == len(rounds) - 1
-        ways = _kept([after for way in ways for after in _onward(way, number, turns, rules, last)], rules.rest_s)
+        ways = _kept(_onward(ways, number, turns, rules, last=number == len(rounds) - 1), rules.rest_s)
     best = ways[0].models.values()
     return frozenset(before for states in best for before in _fewest(states).rests)
 
 
-def _onward(way: _Way, number: int, turns: Mapping[int, Sequence[float]], rules: Rules, last: bool) -> Iterator[_Way]:
-    """The way after one more round, for every length of the round that lets one more rest in."""
-    visits = {
+def _onward(
+    ways: Sequence[_Way], number: int, turns: Mapping[int, Sequence[float]], rules: Rules, *, last: bool
+) -> Iterator[_Way]:
+    """The ways after one more round, for every length of it that lets one more rest in: the quickest first, and of
+    equals the one with fewest rests. Those behind the quickest by a whole rest are left out."""
+    tries: list[tuple[float, int, float]] = []
+    visits = [_visits_of(way, number, turns, rules) for way in ways]
+    for place, (way, each) in enumerate(zip(ways, visits, strict=True)):
+        shortest_s = max((min(end_s for end_s, _ in one) for one in each.values()), default=0.0)
+        ends = {end_s for one in each.values() for end_s, _ in one if shortest_s < end_s}
+        lengths = (shortest_s,) if last else (shortest_s, *ends)
+        tries += [(round(way.total_s + length_s, 6), place, length_s) for length_s in lengths]
+    tries.sort()
+    for total_s, alike in groupby(tries, key=lambda each: each[0]):
+        if total_s >= tries[0][0] + rules.rest_s:
+            return
+        found = [_after(ways[place], visits[place], length_s, rules) for _, place, length_s in alike]
+        yield from sorted(found, key=lambda way: way.rests)
+
+
+def _visits_of(
+    way: _Way, number: int, turns: Mapping[int, Sequence[float]], rules: Rules
+) -> dict[int, list[tuple[float, Fresh]]]:
+    return {
         post: [each for before in way.models[post] for each in _visits(before, number, post, works, rules)]
         for post, works in turns.items()
     }
-    shortest_s = max((min(end_s for end_s, _ in each) for each in visits.values()), default=0.0)
-    ends = {end_s for each in visits.values() for end_s, _ in each if shortest_s < end_s < shortest_s + rules.rest_s}
-    for length_s in (shortest_s,) if last else sorted({shortest_s, *ends}):
-        models = {}
-        for post, before in way.models.items():
-            ways = visits[post] if post in visits else [(0.0, one) for one in before]
-            models[post] = _undominated(ways, length_s, rules)
-        rests = sum(len(_fewest(states).rests) for states in models.values())
-        yield _Way(way.total_s + length_s + rules.move_s, rests, models)
+
+
+def _after(way: _Way, visits: Mapping[int, list[tuple[float, Fresh]]], length_s: float, rules: Rules) -> _Way:
+    """The way after a round of that length."""
+    models = {
+        post: _undominated(visits[post] if post in visits else [(0.0, one) for one in before], length_s, rules)
+        for post, before in way.models.items()
+    }
+    rests = sum(len(_fewest(states).rests) for states in models.values())
+    return _Way(way.total_s + length_s + rules.move_s, rests, models)
 
 
 def _visits(
@@ -136,14 +158,14 @@ def _undominated(visits: Sequence[tuple[float, Fresh]], length_s: float, rules: 
     return kept
 
 
-def _kept(ways: list[_Way], rest_s: float) -> list[_Way]:
-    """Without those that another is ahead of; the quickest first."""
+def _kept(ways: Iterable[_Way], rest_s: float) -> list[_Way]:
+    """The quickest, without those that another is ahead of."""
     kept: list[_Way] = []
-    for way in sorted(ways, key=lambda each: (round(each.total_s, 6), each.rests)):
+    for way in ways:
         if not any(_ahead(other, way, rest_s) for other in kept):
             kept.append(way)
-        if len(kept) == MOST_WAYS:
-            break
+            if len(kept) == MOST_WAYS:
+                break
     return kept
 
 
