@@ -59,7 +59,8 @@ def weather_kept(s: Session, spot_id: int, instant: datetime) -> WeatherHour | N
     given = {name: value for name, value in missing.items() if value is not None}
     if not given:
         return typed
-    return replace(typed, **given, source=f"{typed.source}, the rest from {forecast.source}", issued_at=forecast.issued_at)
+    both = f"{typed.source}, the rest from {forecast.source}"
+    return replace(typed, **given, source=both, issued_at=forecast.issued_at)
 
 
 def whole(oktas: float) -> int:
