@@ -6,7 +6,7 @@ import os
 import uuid
 from collections.abc import Iterator
 from dataclasses import replace
-from datetime import UTC, datetime
+from datetime import UTC, date, datetime
 
 import pytest
 import sqlalchemy as sa
@@ -14,8 +14,10 @@ from alembic.autogenerate import compare_metadata
 from alembic.migration import MigrationContext
 
 from models.light.kit import Flash
+from models.store import people
 from models.store.caches import get_cache, put_cache
 from models.store.engine import Store, open_store, upgrade
+from models.store.erasing import clean, is_unclean, note_erasure
 from models.store.kit import add_kit, list_kit
 from models.store.rules import (
     add_area,
@@ -63,6 +65,7 @@ from models.store.town import (
 from models.street.scene import Canopy
 from models.street.spot import SpotDraft
 from models.street.town import Box, BuildingDraft, TownDraft, TreeDraft
+from models.workshop.person import PersonDraft, ReleaseDraft
 from tests.models.store.at_once import outcomes_at_once
 from tests.models.store.rules_drafts import AREA, PAPER, full_enquiry, full_rule, full_workshop, rule_draft
 
@@ -196,6 +199,27 @@ def test_kit_settings_and_caches_come_back(store: Store) -> None:
         assert get_setting(s, "golden_limits") == [-3.0, 7.0]
         assert get_setting(s, "tiles") is None
         assert [get_cache(s, f"key {k}") is not None for k in range(4)] == [False, False, True, True]
+
+
+def test_people_are_erased_and_their_tables_written_anew(store: Store, foundry_lane: SpotDraft) -> None:
+    today = date(2026, 10, 17)
+    with store.writing() as s:
+        spot, other = add_spot(s, foundry_lane), add_spot(s, foundry_lane)
+        workshop = add_workshop(s, full_workshop(spot.id, other.id))
+        ana = people.shelf.add(s, PersonDraft(workshop_id=workshop.id, part="model", name="Ana", owed_by=today))
+        paper = ReleaseDraft(
+            workshop_id=workshop.id, person_id=ana.id, signed_on=today, by_whom="Ana", for_whom="Ana", uses=("web",)
+        )
+        kept = people.release_shelf.add(s, paper)
+        assert people.people_of(s, workshop.id) == (ana,)
+        assert people.erase_people(s, [ana.id], today) == 1
+        note_erasure(s, datetime(2026, 10, 17, 12, tzinfo=UTC), 1, 0)
+    assert clean(store)
+    with store.reading() as s:
+        assert people.shelf.get(s, ana.id).name == "erased"
+        assert people.releases_by_person(s, [ana.id]) == {ana.id: [kept]}
+        assert people.lapsed_releases(s, today) == ()
+        assert not is_unclean(s)
 
 
 def test_writing_in_a_reading_session_is_an_error(store: Store) -> None:
