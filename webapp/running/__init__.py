@@ -19,4 +19,4 @@ def running_parts() -> list[tuple[str, str]]:
     return [part for part in PARTS if part[0] in current_app.view_functions]
 
 
-from webapp.running import day, order, rota  # noqa: E402, F401  they put addresses on `pages`
+from webapp.running import day, order, rota, trouble  # noqa: E402, F401  they put addresses on `pages`

@@ -1,0 +1,182 @@
+"""The leaf for when things go wrong, worked out beforehand: fewer people or stations, the spot lost, asked to stop."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+from datetime import datetime, timedelta
+
+from models.clock import to_local, zone_short
+from models.planning.rules.what_if import span_words
+from models.planning.rules.workshops import footprint_of
+from models.planning.workshops.day_page import if_stopped
+from models.planning.workshops.fallback import FallbackOrder, fallback_order, fallbacks_of
+from models.planning.workshops.order_page import MISSING_WORDS, bare_clock
+from models.planning.workshops.rota_page import who
+from models.planning.workshops.running import Running, Worked, running_of, work
+from models.rules.workshop import Workshop
+from models.store.engine import Store
+from models.store.spots import Spot
+from models.words.people import Private
+from models.words.running import counted, lasts_words, over_words
+from models.words.said import Said, said
+from models.workshop.day import played
+from models.workshop.happening import HappeningDraft
+from models.workshop.rota import Rota
+from models.workshop.rotation import plan_rota
+from models.workshop.running_order import RunningOrder
+
+MOST_FEWER, LOST_AFTER = 3, (1, 2)
+
+
+@dataclass(frozen=True, slots=True)
+class LeafRound:
+    """cells: by station, the numbers of those who shoot there, in order of their turns; '' where it stands idle."""
+
+    number: int
+    starts: str
+    cells: tuple[str, ...]
+    rests: str
+
+
+@dataclass(frozen=True, slots=True)
+class LeafRota:
+    """People go by numbers, 1 to as many as there are: whoever is there takes the next."""
+
+    title: str
+    words: str
+    stations: tuple[str, ...]
+    rounds: tuple[LeafRound, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Owed:
+    station: str
+    people: tuple[Private, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class LeafLost:
+    """The spot lost after a round: who still owes which station, and what goes on elsewhere (None: no fallback)."""
+
+    after: int
+    leave: str
+    owed: tuple[Owed, ...]
+    order: FallbackOrder | None
+
+
+@dataclass(frozen=True, slots=True)
+class LeafPage:
+    workshop: Workshop
+    spot: Spot
+    when: str
+    zone: str
+    answer: Said
+    missing: tuple[str, ...]
+    fewer: tuple[LeafRota, ...]
+    station_fewer: LeafRota | None
+    lost: tuple[LeafLost, ...]
+    if_stopped: tuple[str, ...]
+    meeting: str
+    ambulance: str
+
+
+def leaf_page(store: Store, workshop_id: int, now: datetime) -> LeafPage:
+    """Raises Missing."""
+    running = running_of(store, workshop_id, now)
+    grounds, worked = running.grounds, running.worked
+    workshop, spot = grounds.workshop, grounds.spot
+    others = fallbacks_of(store, grounds)
+    where = others[0].name if others else ""
+    return LeafPage(
+        workshop=workshop,
+        spot=spot,
+        when=span_words(footprint_of(workshop, spot.zone), spot.zone),
+        zone=zone_short(workshop.starts, spot.zone),
+        answer=_answer(running, where),
+        missing=running.missing,
+        fewer=tuple(_fewer(running)) if worked else (),
+        station_fewer=_station_fewer(running) if worked else None,
+        lost=tuple(_lost(store, running, worked, now)) if worked else (),
+        if_stopped=if_stopped(grounds.plan.talks, where),
+        meeting=grounds.plan.meets_by,
+        ambulance=grounds.plan.ambulance,
+    )
+
+
+def _answer(running: Running, where: str) -> Said:
+    if running.missing:
+        why = " and ".join(MISSING_WORDS[each] for each in running.missing)
+        return said("", "Nothing can be worked out beforehand yet", f": {why}.")
+    place = f"goes on at {where}" if where else "has nowhere to go: choose a fallback"
+    return said("Worked out beforehand: up to three people fewer, a station fewer, and a lost spot, which ", place, ".")
+
+
+def _fewer(running: Running) -> Iterator[LeafRota]:
+    people = len(running.attendees)
+    posts = [look.post for look in running.looks.values()]
+    for missing in range(1, min(MOST_FEWER, people - 1) + 1):
+        rota = plan_rota(range(1, people - missing + 1), posts, running.grounds.plan.group_size)
+        title = f"{counted(missing, 'person', 'people')} fewer: {people - missing} there"
+        yield _table(running, title, work(running, rota))
+
+
+def _station_fewer(running: Running) -> LeafRota | None:
+    posts = [look.post for look in running.looks.values()]
+    if len(posts) < 2:
+        return None
+    rota = plan_rota(range(1, len(running.attendees) + 1), posts[:-1], running.grounds.plan.group_size)
+    gone = running.station_names[posts[-1].key]
+    title = f"One station fewer: without {gone} (where another is lost, {gone} takes its place in the table)"
+    return _table(running, title, work(running, rota))
+
+
+def _table(running: Running, title: str, worked: Worked) -> LeafRota:
+    rota = worked.rota
+    stations = [post.key for post in rota.posts]
+    rounds = []
+    for number, each in enumerate(rota.rounds, start=1):
+        cells = []
+        for post in stations:
+            visit = each.at(post)
+            cells.append(", ".join(str(turn.shooter) for turn in visit.turns) if visit else "")
+        resting = [str(person) for visit in each.visits if visit.post is None for person in visit.members]
+        block = worked.order.block(f"round {number}")
+        starts = bare_clock(block.starts, running.zone) if block else ""
+        rounds.append(LeafRound(number, starts, tuple(cells), ", ".join(resting)))
+    return LeafRota(title, _summary(rota, worked), tuple(running.station_names[key] for key in stations), tuple(rounds))
+
+
+def _summary(rota: Rota, worked: Worked) -> str:
+    frames = counted(worked.schedule.frames, "frame", "frames")
+    lack = f" Up to {counted(rota.short, 'hand lacks', 'hands lack')} at a turn: lend a helper." if rota.short else ""
+    lasts, over = lasts_words(worked.schedule.length_s), over_words(worked.order.over_s)
+    return f"{frames} a turn, the rounds take {lasts}: {over}.{lack}"
+
+
+def _lost(store: Store, running: Running, worked: Worked, now: datetime) -> Iterator[LeafLost]:
+    zone = running.zone
+    for after in LOST_AFTER:
+        if after >= len(worked.rota.rounds):
+            break
+        leave = _round_ends(worked.order, after)
+        happening = HappeningDraft(
+            workshop_id=running.grounds.workshop.id, kind="spot lost", at=leave, round=after + 1, turn=1
+        )
+        moment = played(worked.rota, [happening], group_size=running.grounds.plan.group_size)[-1]
+        order = fallback_order(store, running, now, rota=moment.rota, leave=leave)
+        at = f"{to_local(leave, zone):%H:%M} {zone_short(leave, zone)}"
+        yield LeafLost(after, at, tuple(_owed(running, moment.rota)), order)
+
+
+def _round_ends(order: RunningOrder, number: int) -> datetime:
+    block = order.block(f"round {number}")
+    return block.ends if block else order.starts + timedelta()
+
+
+def _owed(running: Running, left: Rota) -> Iterator[Owed]:
+    shots: Sequence[tuple[int, int]] = tuple(left.shots())
+    for post, name in running.station_names.items():
+        people = tuple(who(running, person) for person, at in shots if at == post)
+        if people:
+            yield Owed(name, people)
