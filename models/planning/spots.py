@@ -20,6 +20,8 @@ from models.problems import InputProblem
 from models.store import spots as kept
 from models.store.engine import Store
 from models.store.spots import Spot
+from models.store.weather import any_between
+from models.street.forecast import HOUR
 from models.words.said import ev_words, listed, stops_in_hand_words
 
 PER_PAGE = 50
@@ -64,6 +66,7 @@ def spots_page(
         page = max(1, min(page, pages))
         limit, offset = (MOST_BRIGHTNESS, 0) if by_light else (PER_PAGE, (page - 1) * PER_PAGE)
         found = kept.list_spots(s, limit=limit, offset=offset, order_by=order, here=here)  # type: ignore[arg-type]
+        own = moment.oktas_by.startswith("assumed") and any_between(s, moment.instant - HOUR, moment.instant)
     rows = rows_of(store, found, moment, sentence, here)
     pending = sum(row.state_words == WAITING for row in rows)
     if by_light:
@@ -79,7 +82,7 @@ def spots_page(
         pages=pages,
         sort=sort,
         turning_points=town_turns(store, found[0], moment) if found else (),
-        rests_on=" ".join(_rests_on(moment, sentence, left_out=total - compared)),
+        rests_on=" ".join(_rests_on(moment, sentence, own, left_out=total - compared)),
         pending=pending,
     )
 
@@ -140,8 +143,10 @@ def _best(rows: tuple[SpotRow, ...]) -> Iterator[str]:
         yield f"Most in hand: {best.name}, {stops_in_hand_words(best.reserve_stops)} at {ev_words(best.ev.ev100)}."
 
 
-def _rests_on(moment: Moment, sentence: Sentence | None, left_out: int) -> Iterator[str]:
+def _rests_on(moment: Moment, sentence: Sentence | None, own_weather: bool, left_out: int) -> Iterator[str]:
     yield f"Sky: {moment.oktas} of 8 covered ({sky_words(moment.oktas)}), {moment.oktas_by}."
+    if own_weather:
+        yield "The list has one sky for all spots; a spot with weather kept for this hour goes by that on its own page."
     yield f"EV at ISO 100, {_way(sentence)}, with its doubt in stops; no meter readings."
     yield "What each skyline rests on stands on the spot's own page."
     if left_out:

@@ -104,6 +104,11 @@ def has_forecast(s: Session, spot_id: int) -> bool:
     return bool(shelf.count(s, hours.c.spot_id == spot_id, _FETCHED))
 
 
+def any_between(s: Session, since: datetime, until: datetime) -> bool:
+    """Whether any spot has an hour that starts from `since` to `until`."""
+    return bool(shelf.count(s, hours.c.starts.between(since, until)))
+
+
 def typed_among(s: Session, spot_id: int, starts: Sequence[datetime]) -> tuple[KeptHour, ...]:
     """Typed hours that begin at one of these instants, rising."""
     where = (hours.c.spot_id == spot_id, _TYPED, hours.c.starts.in_(list(starts)))

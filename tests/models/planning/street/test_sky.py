@@ -18,6 +18,7 @@ from models.planning.moments import year_sky
 from models.planning.now import light_now, reading_now, spread_stops
 from models.planning.settings import change_settings
 from models.planning.spot_page import spot_page
+from models.planning.spots import spots_page
 from models.planning.street.sky import under_weather, weather_kept, whole
 from models.store.weather import HourDraft, replace_forecast, shelf
 from tests.models.planning.grounds import ZONE, equip, stand
@@ -156,3 +157,13 @@ def test_a_wider_spread_never_narrows_the_doubt(oktas, spread, more):
 @pytest.mark.parametrize(("oktas", "shown"), [(0.0, 0), (0.49, 0), (0.5, 1), (2.5, 3), (7.5, 8), (8.0, 8)])
 def test_cloud_is_shown_to_the_nearest_eighth(oktas, shown):
     assert whole(oktas) == shown
+
+
+def test_the_list_keeps_one_sky_and_says_that_a_spot_may_have_its_own(plans, lane):
+    own = "a spot with weather kept for this hour goes by that on its own page"
+    assert own not in spots_page(plans, ASSUMED).rests_on
+    fetch(plans, lane, forecast(lane, 8.0))
+    assert own in spots_page(plans, ASSUMED).rests_on
+    assert spots_page(plans, ASSUMED).moment.oktas == 2
+    assert own not in spots_page(plans, replace(ASSUMED, oktas_by="you set it")).rests_on
+    assert own not in spots_page(plans, replace(ASSUMED, instant=NOON + 9 * HOUR)).rests_on
