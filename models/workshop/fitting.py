@@ -7,16 +7,14 @@ from __future__ import annotations
 
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, replace
-from datetime import datetime
 from typing import Literal
 
 from models.workshop.course import ModelState
 from models.workshop.plan import PlanDraft
 from models.workshop.rota import Post, Rota
 from models.workshop.rotation import MOST_POSTS
-from models.workshop.running_order import RunningOrder, seconds_at_fallback, short_order
 from models.workshop.schedule import Schedule, scheduled
-from models.workshop.timing import Pace, frames_a_turn
+from models.workshop.timing import Pace
 
 MOST_FRAMES = 60
 """Of what is looked for in one turn."""
@@ -107,14 +105,6 @@ def most_frames(case: Case, within_s: float, most: int = MOST_FRAMES) -> Schedul
         else:
             over = frames
     return case.scheduled(fewest)
-
-
-def fallback_order(case: Case, at: datetime, ends: datetime, walk_s: float | None) -> RunningOrder:
-    """The short order of a fallback with as many frames a turn as fit there, at most as planned; with one where not
-    even that fits, and over by so much. case: what is left, at the fallback's paces. at: when people leave."""
-    within_s = seconds_at_fallback(case.plan, at, ends, walk_s)
-    fits = most_frames(case, within_s, frames_a_turn(case.plan, case.rota)) or case.scheduled(1)
-    return short_order(case.plan, at, ends, fits, walk_s=walk_s)
 
 
 def _other_stations(case: Case, within_s: float, make: Make, planned: Schedule) -> list[Way]:

@@ -19,8 +19,6 @@ from models.light.battery import recycle_s
 from models.light.setup import Light, Setup
 from models.street.footfall import Rate
 from models.street.gaps import GAP_S, HOPELESS_PARTIES, Gap, clear_gap
-from models.street.weather import WeatherHour
-from models.workshop.hazards import Situation, hazards_of
 from models.workshop.plan import PlanDraft
 from models.workshop.rota import Rota
 from models.workshop.rotation import usual_frames
@@ -139,14 +137,6 @@ def pace_of(
 def frames_a_turn(plan: PlanDraft, rota: Rota) -> int:
     """As planned; else 8 where every group is full, and 10 where one is not."""
     return usual_frames(rota, plan.group_size) if plan.frames is None else plan.frames
-
-
-def heat_or_cold(hour: WeatherHour | None, *, in_sun: bool = False) -> bool | None:
-    """Whether models rest longer in that hour, as the hazards sheet has it; None where no temperature is given."""
-    if hour is None or hour.temperature_c is None:
-        return None
-    found = hazards_of(Situation(weather=hour, in_sun=in_sun))
-    return any(hazard.key in ("heat", "cold") and hazard.rests == "here" for hazard in found)
 
 
 def _held(gap: Gap) -> float:

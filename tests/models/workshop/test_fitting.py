@@ -8,9 +8,10 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from models.workshop.fitting import Case, Way, fallback_order, fitting, most_frames
+from models.workshop.fitting import Case, Way, fitting, most_frames
 from models.workshop.rota import Post, Rota
 from models.workshop.rotation import plan_rota
+from models.workshop.running_order import seconds_at_fallback, short_order
 from tests.models.workshop.rotas import PLAN, pace, rota_of, split, workshops
 
 
@@ -86,15 +87,15 @@ def test_the_smallest_workshops(people: int) -> None:
 
 
 def test_a_fallback_shoots_as_many_frames_as_still_fit() -> None:
-    """60 minutes less a walk of 5, set-up 15, safety word 5 and packing 10 leave 1500 s: three rounds of 3 x (9 n + 40)
-    and 180 s are 1188 s with the 8 frames planned. With 40 minutes 300 s are left: not one frame, 441 + 180 s."""
+    """52 minutes less a walk of 5, set-up 15, safety word 5 and packing 10 leave 1020 s: three rounds of 3 x (9 n + 40)
+    and 180 s of moves are 945 s with 5 frames. 40 minutes leave 300 s: one frame takes 621."""
     at = datetime(2026, 6, 6, 17, 0, tzinfo=UTC)
-    roomy = fallback_order(case(9, 3), at, at + timedelta(minutes=60), 300)
-    assert (roomy.schedule.frames, roomy.over_s) == (8, 1188 - 1500)
-    tight = fallback_order(case(9, 3), at, at + timedelta(minutes=52), 300)
-    assert (tight.schedule.frames, tight.schedule.length_s, tight.over_s) == (5, 945, -75)
-    short = fallback_order(case(9, 3), at, at + timedelta(minutes=40), 300)
-    assert (short.schedule.frames, short.over_s) == (1, 621 - 300)
+    ends = at + timedelta(minutes=52)
+    schedule = most_frames(case(9, 3), seconds_at_fallback(PLAN, at, ends, 300), 8)
+    assert schedule is not None
+    assert (schedule.frames, schedule.length_s) == (5, 945)
+    assert short_order(PLAN, at, ends, schedule, walk_s=300).over_s == -75
+    assert most_frames(case(9, 3), seconds_at_fallback(PLAN, at, at + timedelta(minutes=40), 300), 8) is None
 
 
 def test_with_rotas_as_they_are_planned() -> None:

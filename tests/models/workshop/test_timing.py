@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from dataclasses import replace
-from datetime import UTC, datetime
 from math import exp
 
 import pytest
@@ -14,10 +13,9 @@ from models.light.battery import ALKALINE_FACTOR, BatterySet
 from models.light.kit import Camera, Flash
 from models.light.setup import Light, Setup
 from models.street.footfall import Rate
-from models.street.weather import WeatherHour
 from models.workshop.rota import Post
 from models.workshop.rotation import plan_rota
-from models.workshop.timing import NO_COUNT, Pace, Span, frames_a_turn, heat_or_cold, pace_of, wait_of
+from models.workshop.timing import NO_COUNT, Pace, Span, frames_a_turn, pace_of, wait_of
 from tests.models.workshop.rotas import PLAN, rota_of
 
 FLASH = Flash("f", "flash", ((24, 20.0),))
@@ -95,14 +93,3 @@ def test_frames_where_every_group_is_full(sizes, frames) -> None:
     assert frames_a_turn(PLAN, rota_of(sizes, [1, 2])) == frames
     assert frames_a_turn(replace(PLAN, frames=5), rota_of(sizes, [1, 2])) == 5
     assert frames_a_turn(PLAN, plan_rota(range(2), [Post(key=1)])) == 10
-
-
-@pytest.mark.parametrize(
-    ("temperature_c", "wind_m_s", "humidity_pct", "bad"),
-    [(20, 2, 50, False), (8, 0, 50, True), (-5, 10, 50, True), (34, 1, 70, True), (None, 1, 70, None)],
-)
-def test_heat_or_cold(temperature_c, wind_m_s, humidity_pct, bad) -> None:
-    starts = datetime(2026, 6, 6, 17, tzinfo=UTC)
-    hour = WeatherHour(starts=starts, temperature_c=temperature_c, wind_m_s=wind_m_s, humidity_pct=humidity_pct)
-    assert heat_or_cold(hour) is bad
-    assert heat_or_cold(None) is None
