@@ -15,6 +15,7 @@ from models.planning.rules.what_if_page import WalkShown, spot_to_spot, walk_sho
 from models.planning.rules.workshops import footprint_of
 from models.planning.street.walk import WalkAnswer
 from models.planning.workshops.people_open import people_items
+from models.planning.workshops.summary import summary_of
 from models.rules.answers import Answer
 from models.rules.still_open import OpenItem
 from models.rules.workshop import Workshop
@@ -29,7 +30,8 @@ from models.words.said import Said, listed
 
 @dataclass(frozen=True, slots=True)
 class WorkshopPage:
-    """what_if: parameters of the address that asks the same again, otherwise. over: it has ended."""
+    """what_if: parameters of the address that asks the same again, otherwise. over: it has ended. run: how it is run, in
+    words."""
 
     workshop: Workshop
     spot: Spot
@@ -37,6 +39,7 @@ class WorkshopPage:
     over: bool
     answer: Said
     doing: str
+    run: tuple[tuple[str, str], ...]
     strictest: Answer
     still_open: tuple[OpenShown, ...]
     activities: tuple[ActivityShown, ...]
@@ -62,6 +65,7 @@ def workshop_page(store: Store, workshop_id: int, now: datetime) -> WorkshopPage
         items = open_items(kept.list_papers(s), footprint, found, fallback)
         items += people_items(s, workshop, spot.zone, now)
         papers = papers_shown(s, footprint)
+        run = summary_of(s, workshop_id)
     when = span_words(footprint, spot.zone)
     return WorkshopPage(
         workshop=workshop,
@@ -70,6 +74,7 @@ def workshop_page(store: Store, workshop_id: int, now: datetime) -> WorkshopPage
         over=workshop.ends < now,
         answer=open_answer(f"{when}, {spot.name}", found.strictest, len(items), first_day(items, now, spot.zone)),
         doing=_doing(workshop),
+        run=run,
         strictest=found.strictest,
         still_open=open_shown(items, footprint, fallback, today),
         activities=findings.activities_shown(found.found, spot, today),

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import datetime, timedelta
 
 from sqlalchemy.orm import Session
@@ -16,6 +16,7 @@ from models.planning.workshops.plan_form import plan_form_of, read_plan_form
 from models.rules.workshop import Workshop
 from models.store import rules as kept
 from models.store.engine import Store
+from models.store.hazards import sheet_of
 from models.store.plans import keep_plan, plan_of
 from models.store.spots import Spot
 from models.store.spots import shelf as spots
@@ -48,7 +49,7 @@ def plan_page(store: Store, workshop_id: int) -> PlanPage:
     with store.reading() as s:
         workshop = kept.get_workshop(s, workshop_id)
         spot = spots.find(s, workshop.spot_id)[0]
-        plan = plan_of(s, workshop_id)
+        plan = _with_ambulance(s, plan_of(s, workshop_id))
         further = _further(s, workshop, spot, plan)
     decide_at = _clock(workshop.starts - timedelta(minutes=plan.decide_min), spot.zone)
     missing = words.missing_of(plan, has_fallback=bool(further))
@@ -73,6 +74,12 @@ def change_plan(store: Store, workshop_id: int, version: int, form: Mapping[str,
     draft = read_plan_form(store, before, form, workshop.spot_id)
     with store.writing() as s:
         return keep_plan(s, version, draft)
+
+
+def _with_ambulance(s: Session, plan: PlanDraft) -> PlanDraft:
+    """The address of the hazards sheet where the plan has none: nobody types it twice."""
+    sheet = None if plan.ambulance else sheet_of(s, plan.workshop_id)
+    return replace(plan, ambulance=sheet.ambulance_address) if sheet else plan
 
 
 def _further(s: Session, workshop: Workshop, spot: Spot, plan: PlanDraft) -> tuple[FallbackShown, ...]:

@@ -6,7 +6,7 @@ import pytest
 
 from models.light.card import OneSetting
 from models.light.exposure import START, Dialled
-from models.words.plan import missing_of, plan_answer
+from models.words.plan import missing_of, plan_answer, plan_facts
 from models.words.stations import (
     changed_words,
     count_words,
@@ -76,6 +76,13 @@ def test_changes_are_listed():
     assert (
         changed_words([("width", "1 m", "2 m"), ("stands", "0", "2")]) == "width from 1 m to 2 m and stands from 0 to 2"
     )
+
+
+def test_facts_of_a_plan_tell_what_nobody_filled_in():
+    facts = dict(plan_facts(PlanDraft(workshop_id=1, indoors="The hall"), ["A", "B"], []))
+    assert (facts["Stations"], facts["In rain"], facts["Found by"]) == ("A and B", "The hall", "not filled in")
+    assert "Then to" not in facts
+    assert dict(plan_facts(PlanDraft(workshop_id=1), [], ["Quay", "Square"]))["Then to"] == "Quay and Square"
 
 
 def test_a_plan_says_what_is_missing():

@@ -7,6 +7,8 @@ from html import unescape
 
 import pytest
 
+from models.store.hazards import SheetDraft
+from models.store.hazards import shelf as sheets
 from models.store.plans import plan_of
 from models.store.rules import get_workshop
 from models.store.stations import add_station, stations_of
@@ -59,6 +61,23 @@ def test_what_is_typed_is_kept_and_shown_again(client, store, evening):
     assert "<img" not in page
     assert "Groups of 4, 8 frames a turn" in page
     assert plan_form(client)["move_s"] == "120 s"
+
+
+def test_the_workshop_tells_how_it_is_run_and_the_ambulance_is_typed_once(client, store, evening):
+    with store.writing() as s:
+        sheets.add(s, SheetDraft(workshop_id=1, lines=(), ambulance_address="1 Foundry Lane"))
+        add_station(s, StationDraft(workshop_id=1, name="A"))
+    assert "1 Foundry Lane" in client.get(PLAN).text
+    assert client.send(PLAN, plan_form(client, indoors="The hall", fallbacks="3")).status_code == 303
+    run = dict(client.get(f"{evening}.json").json["run"])
+    assert (run["Stations"], run["In rain"], run["Then to"], run["Who talks"]) == (
+        "A",
+        "The hall",
+        HOSTILE,
+        "not filled in",
+    )
+    assert "<img" not in client.get(evening).text
+    assert kept_plan(store).ambulance == "1 Foundry Lane"
 
 
 def test_further_fallbacks_are_shown_in_order_and_the_spot_itself_is_refused(client, evening):
