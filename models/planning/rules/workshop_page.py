@@ -30,8 +30,8 @@ from models.words.said import Said, listed
 
 @dataclass(frozen=True, slots=True)
 class WorkshopPage:
-    """what_if: parameters of the address that asks the same again, otherwise. over: it has ended. run: how it is run, in
-    words."""
+    """what_if: parameters of the address that asks the same again, otherwise. over: it has ended. run: (what, in words)
+    of how it is run."""
 
     workshop: Workshop
     spot: Spot
