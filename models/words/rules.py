@@ -58,6 +58,7 @@ WIDTH_REASONS = {
     "too_narrow": "and less is left by your plan",
     "width_unknown": "and the width left is not measured: measure it and put it into the plan",
 }
+SAY_WIDTH = "“How much of the pavement must stay free here, measured from where to where?”"
 HAND_HELD = (
     "Something to ask about instead: a hand-held stand, its feet folded and its weight off the ground, "
     "held by a person all the time."
@@ -85,6 +86,8 @@ def answer_words(finding: Finding, today: date) -> str:
     if answer == Answer.RECORDED_PERMITTED and rule:
         with_them = ", with conditions" if rule.found == "conditions" else ""
         return f"Recorded as permitted on {day_words(rule.checked_on)}{with_them}: confirm."
+    if finding.reason == "width_unknown" and answer == Answer.NOT_CHECKED:
+        return "Not checked: measure the width left, then ask."
     return {Answer.NOT_PERMITTED: "Recorded as not permitted."}.get(answer, "Not checked: ask.")
 
 
@@ -107,6 +110,8 @@ def ask_words(finding: Finding, controller: str = "") -> str:
 
 def say_words(finding: Finding) -> str:
     """What to say to them."""
+    if finding.reason in WIDTH_REASONS:
+        return SAY_WIDTH
     rule, enquiry = finding.rule, finding.enquiry
     return SAY[finding.answer].format(
         what=amount_words(finding.activity, finding.amount),

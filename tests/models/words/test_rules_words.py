@@ -313,6 +313,8 @@ def test_a_width_that_is_to_be_left():
         "Streets By-law (read on Monday 12 January 2026): it asks for 1.50 m to be left for walkers, and the width "
         "left is not measured: measure it and put it into the plan."
     )
+    assert answer_words(unknown, TODAY) == "Not checked: measure the width left, then ask."
+    assert say_words(unknown) == "“How much of the pavement must stay free here, measured from where to where?”"
     beside = look([rule(width_min_m=1.5)], visit=replace(footprint(), width_left_m=1.2))
     assert why_words(beside[-1].strictest).endswith("1.50 m to be left for walkers, and less is left by your plan.")
     assert "It asks for 1.50 m to be left for walkers." in why_words(beside[0].strictest)
