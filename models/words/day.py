@@ -14,9 +14,9 @@ PERSON_KINDS: tuple[tuple[Kind, str], ...] = (
     ("came late", "came after all"),
 )
 STATION_KINDS: tuple[tuple[Kind, str], ...] = (
-    ("station lost", "cannot be used any more"),
-    ("model left", "its model has left"),
-    ("station back", "can be used again"),
+    ("station lost", "It cannot be used any more"),
+    ("model left", "Its model has left"),
+    ("station back", "It can be used again"),
 )
 KIND_WORDS: dict[Kind, str] = {
     "not come": "{who} did not come",

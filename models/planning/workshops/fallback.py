@@ -22,7 +22,7 @@ from models.words.said import stops_in_hand_words
 from models.workshop.batteries import batteries
 from models.workshop.fitting import Case, most_frames
 from models.workshop.rota import Rota
-from models.workshop.running_order import decide_by, seconds_at_fallback, short_order
+from models.workshop.running_order import WALK, decide_by, seconds_at_fallback, short_order
 
 
 @dataclass(frozen=True, slots=True)
@@ -71,12 +71,18 @@ def fallbacks_of(store: Store, grounds: Grounds) -> tuple[Spot, ...]:
 
 
 def fallback_order(
-    store: Store, running: Running, now: datetime, *, rota: Rota | None = None, leave: datetime | None = None
+    store: Store,
+    running: Running,
+    now: datetime,
+    *,
+    rota: Rota | None = None,
+    leave: datetime | None = None,
+    first_round: int = 1,
 ) -> FallbackOrder | None:
     """At the first fallback; None without one, or where there is no rota.
 
     rota: what is left to shoot, None for all of it. leave: when people leave the spot; None: they never went there, and
-    leave the meeting point so as to be there when the workshop was to set up.
+    leave the meeting point so as to be there when the workshop was to set up. first_round: the number of the next one.
     """
     others = fallbacks_of(store, running.grounds)
     if not others or running.worked is None:
@@ -103,7 +109,7 @@ def fallback_order(
         walk=walk.said.text,
         frames=frames,
         fits=fits,
-        blocks=tuple(_blocks(worked, other.zone)) if worked else (),
+        blocks=tuple(_blocks(worked, other.zone, first_round)) if worked else (),
         stations=tuple(_station(running, look) for look in there.looks.values()),
     )
 
@@ -156,10 +162,11 @@ def _fitted(there: Running, rota: Rota, leave: datetime, walk_s: float | None) -
     return Worked(case, schedule, order, batteries(schedule, case.paces, plan)), schedule.frames, fits
 
 
-def _blocks(worked: Worked, zone: str) -> Iterator[FallbackBlock]:
+def _blocks(worked: Worked, zone: str, first_round: int) -> Iterator[FallbackBlock]:
     for block in worked.order.blocks:
         starts, ends = (f"{to_local(at, zone):%H:%M}" for at in (block.starts, block.ends))
-        yield FallbackBlock(starts, ends, words.block_words(block))
+        title = f"Round {block.round + first_round - 1}" if block.round else words.block_words(block)
+        yield FallbackBlock(starts, ends, "Walk there" if block.key == WALK else title)
 
 
 def _station(running: Running, look: StationLook) -> FallbackStation:

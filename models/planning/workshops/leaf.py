@@ -164,7 +164,7 @@ def _lost(store: Store, running: Running, worked: Worked, now: datetime) -> Iter
             workshop_id=running.grounds.workshop.id, kind="spot lost", at=leave, round=after + 1, turn=1
         )
         moment = played(worked.rota, [happening], group_size=running.grounds.plan.group_size)[-1]
-        order = fallback_order(store, running, now, rota=moment.rota, leave=leave)
+        order = fallback_order(store, running, now, rota=moment.rota, leave=leave, first_round=after + 1)
         at = f"{to_local(leave, zone):%H:%M} {zone_short(leave, zone)}"
         yield LeafLost(after, at, tuple(_owed(running, moment.rota)), order)
 
