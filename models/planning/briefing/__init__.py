@@ -1,0 +1,1 @@
+"""Briefings of a workshop: the facts, who is told what, versions, links, paper and calendar."""
