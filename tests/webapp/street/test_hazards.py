@@ -3,13 +3,15 @@
 from __future__ import annotations
 
 import re
+from datetime import UTC, datetime
 
 import pytest
 from markupsafe import escape
 
+from models.store.weather import HourDraft, replace_forecast
 from models.words.hazards import SHEET_NOTE
 from models.words.never import forbidden_in
-from tests.webapp.conftest import HOSTILE
+from tests.webapp.conftest import HOSTILE, NOW
 from tests.webapp.filled import form_of
 from tests.webapp.rules.test_findings import seen
 from tests.webapp.workshops.evening import FORM
@@ -107,3 +109,26 @@ def test_the_cloud_as_typed_is_the_sky_of_the_light_it_leads_to(client):
     page = client.get(HERE)
     assert "/spots/1?on=2026-10-31&amp;at=17:00&amp;sky=7" in page.text
     assert "under the cloud as typed" in page.text
+
+
+def test_weather_kept_for_the_spot_is_taken_with_its_source_and_a_change_is_said(client, store):
+    told = {"source": "MET Norway forecast", "issued_at": NOW, "kept_at": NOW, "spot_id": 1}
+    starts = datetime(2026, 10, 31, 16, tzinfo=UTC)
+    with store.writing() as s:
+        replace_forecast(s, 1, [HourDraft(starts=starts, wind_m_s=9.0, **told)])
+    page = client.get(HERE)
+    assert "MET Norway forecast, under an hour old" in seen(page.text)
+    assert "9.0 m/s" in seen(page.text)
+    assert "/spots/1/weather?on=2026-10-31&amp;at=17:00" in page.text
+    client.send(HERE, filled(client))
+    with store.writing() as s:
+        replace_forecast(s, 1, [HourDraft(starts=starts, wind_m_s=2.0, **told)])
+    assert "has changed since this sheet was kept" in seen(client.get(HERE).text)
+    client.send(HERE, filled(client))
+    assert "has changed since" not in seen(client.get(HERE).text)
+
+
+def test_what_was_understood_of_the_weather_is_shown_where_something_else_is_wrong(client):
+    page = client.send(HERE, filled(client, wind_m_s="4 bft", oktas="many"))
+    assert page.status_code == 422
+    assert "understood: 6.75 m/s, force 4, moderate breeze" in page.text

@@ -7,6 +7,8 @@ import re
 from datetime import timedelta
 
 import pytest
+from click.testing import CliRunner
+from flask.cli import ScriptInfo
 from markupsafe import escape
 
 from models.planning.settings import change_settings
@@ -17,6 +19,7 @@ from tests.models.planning.grounds import equip
 from tests.webapp.conftest import HOSTILE, NOW
 from tests.webapp.filled import form_of
 from tests.webapp.rules.test_findings import seen
+from webapp.cli import main
 
 HERE = "/spots/1/weather"
 FETCH = f"{HERE}/forecast"
@@ -227,3 +230,13 @@ def test_a_bad_bar_is_said_and_the_form_stands(client):
     assert page.status_code == 422
     assert "is not a date" in page.text
     assert client.get(f"{HERE}.json?sky=9").status_code == 422
+
+
+def test_the_terminal_goes_by_the_same_sky(app, client):
+    keep(client)
+    info = ScriptInfo(create_app=lambda: app, set_debug_flag=False)
+    said = [
+        CliRunner().invoke(main, ["light", "Foundry Lane", *more], obj=info).output for more in ((), ("--sky", "0"))
+    ]
+    assert "sky 5 oktas, typed under an hour ago" in said[0]
+    assert "sky 0 oktas, you set it" in said[1]
