@@ -111,8 +111,11 @@ class Section:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Briefing:
-    """What one reader gets. standing: said first where it is not on. changes: since the version before, in words, at
-    the top for those who read it. answer: when and where, in one or two sentences. issued: None for one not issued yet."""
+    """What one reader gets.
+
+    standing: said first where it is not on. changes: since the version before, in words, at the top for those who read
+    it. answer: when and where, in one or two sentences. issued: None for one not issued yet.
+    """
 
     reader: Reader
     version: int
