@@ -15,8 +15,8 @@ from typing import NamedTuple
 
 _JUST = 1e-6
 MOST_WAYS = 12
-"""The quickest that are followed on from round to round. Held against following all: of 1500 random workshops with up to
-three stations one came out longer, by 30 s; of 150 with four to eight one, by 5 s."""
+"""The quickest that are followed on from round to round. Held against following all: of 1500 random workshops with up
+to three stations one came out longer, by 30 s; of 150 with four to eight one, by 5 s."""
 
 Before = tuple[int, int, int]
 """Round, post and turn, the round and the turn from 0: a model rests before it."""
