@@ -10,6 +10,7 @@ from hypothesis import strategies as st
 from models.problems import InputProblem
 from models.workshop.day import Moment, played, ways_at
 from models.workshop.happening import HappeningDraft
+from models.workshop.replan import replan
 from models.workshop.rota import Post, Rota
 from models.workshop.rotation import plan_rota
 from tests.models.workshop.rota_rules import must_be_manned, must_be_sound
@@ -96,6 +97,12 @@ def test_a_lost_spot_breaks_off_what_is_under_way_and_everything_owed_is_still_t
     assert (moment.round, moment.turn) == (3, 1)
     assert len(moment.shot) == 12
     assert Counter(moment.rota.shots()) + Counter(moment.shot) == Counter(NINE.shots())
+
+
+def test_what_was_broken_off_stays_so_when_somebody_leaves_then_too():
+    *_, moment = played(NINE, [happening("spot lost", at=(2, 2)), happening("left", 4, at=(2, 2))])
+    people = [who for who in range(1, 10) if who != 4]
+    assert moment.rota == replan(NINE, THREE, people, moment.shot, (2, 1))
 
 
 def test_less_shot_than_was_said_before_takes_nothing_back():
