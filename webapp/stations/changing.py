@@ -98,7 +98,7 @@ def _named(problem: InputProblem) -> dict[str, str]:
 
 
 def _form(workshop_id: int, form: Mapping[str, str], kept: Station | None = None, **said: Any) -> Response:
-    needs = form_needs(store(), workshop_id)
+    needs = form_needs(store(), workshop_id, kept.setup_id if kept else None)
     shown = {
         "workshop": get_workshop(store(), workshop_id),
         "station": kept,

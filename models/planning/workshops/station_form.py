@@ -15,6 +15,7 @@ from models.store.engine import Store
 from models.store.people import people_of
 from models.store.rules import get_workshop
 from models.store.setups import list_setups
+from models.store.setups import shelf as setup_shelf
 from models.store.spots import Spot
 from models.store.spots import shelf as spots
 from models.store.stations import stations_of
@@ -40,11 +41,14 @@ class StationForm:
     around: tuple[float, float, float, float]
 
 
-def form_needs(store: Store, workshop_id: int) -> StationForm:
-    """Raises Missing."""
+def form_needs(store: Store, workshop_id: int, chosen: int | None = None) -> StationForm:
+    """chosen: the number of the setup as kept, which may have been deleted meanwhile. Raises Missing."""
     with store.reading() as s:
         spot = spots.find(s, get_workshop(s, workshop_id).spot_id)[0]
         setups = tuple((str(setup.id), setup.title) for setup in list_setups(s))
+        if chosen is not None and str(chosen) not in dict(setups):
+            gone = setup_shelf.these(s, [chosen]).values()
+            setups += tuple((str(setup.id), f"{setup.title} (deleted)") for setup in gone)
     models = tuple((str(number), name) for number, name in models_named(store, workshop_id).items())
     lat, lon = spot.latitude_deg, spot.longitude_deg
     around = (lat - AROUND_DEG, lon - AROUND_DEG, lat + AROUND_DEG, lon + AROUND_DEG)

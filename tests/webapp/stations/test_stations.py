@@ -9,12 +9,12 @@ from pathlib import Path
 import pytest
 
 from models.planning.kit import begin_with_kit
-from models.planning.setups.keeping import add_setup
+from models.planning.setups.keeping import add_setup, delete_setup
 from models.store.people import shelf as people
 from models.store.stations import stations_of
 from models.workshop.person import PersonDraft
 from tests.models.planning.workshops.evening import SETUP
-from tests.webapp.conftest import HOSTILE
+from tests.webapp.conftest import HOSTILE, NOW
 from tests.webapp.workshops.evening import FORM
 
 LIST = "/workshops/1/stations"
@@ -99,6 +99,14 @@ def test_what_cannot_be_meant_is_named(client, store, field, text):
     assert sent.status_code == 422
     assert f'id="{field}-wrong"' in sent.text
     assert kept(store) == ()
+
+
+def test_a_setup_that_was_deleted_stays_until_another_is_chosen(client, store):
+    add(client)
+    delete_setup(store, 1, 1, now=NOW)
+    assert "Key and fill (deleted)" in client.get(f"{LIST}/1/edit").text
+    assert client.send(f"{LIST}/1", A | {"version": "1", "lesson": "new"}).status_code == 303
+    assert (kept(store)[0].setup_id, kept(store)[0].lesson) == (1, "new")
 
 
 def test_a_letter_that_is_taken_is_said_beside_it(client):
