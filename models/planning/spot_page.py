@@ -182,7 +182,7 @@ def _skyline(light: SpotLight, day: days.Day, now: Now, moment: Moment, looking:
 
 
 def _day_caption(moment: Moment, now: Now) -> str:
-    sky = f"{moment.oktas} of 8 covered, {moment.oktas_by}"
+    sky = f"{moment.oktas} of 8 covered, {moment.oktas_by}{', taken for the whole day' if moment.of_hour else ''}"
     return f"EV at ISO 100, sky {sky}, give or take {doubt_words(now.subject.doubt_stops)}."
 
 

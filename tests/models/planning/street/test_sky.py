@@ -130,7 +130,7 @@ def test_one_hours_weather_says_nothing_of_the_year(plans, lane):
     equip(plans)
     page = spot_page(plans, lane.id, moment, {})
     assert "under 2 of 8 cloud, assumed" in page.year.caption
-    assert "sky 8 of 8 covered, by forecast of 3 h ago" in page.day.caption
+    assert "sky 8 of 8 covered, by forecast of 3 h ago, taken for the whole day" in page.day.caption
     assert page.rests_on.oktas_by == "by forecast of 3 h ago"
     assert any("the cloud of the forecast to lie off by up to 1.1 eighths" in line for line in page.rests_on.assumed)
 
