@@ -27,6 +27,8 @@ FARTHEST_M = 20_000.0
 ASIDE_M = 400.0
 """Footways are looked for so far beside both ends, since the way there may lead round: our planning rule."""
 MOST_WAYS = 20_000
+FURTHEST_NORTH_DEG = 89.9
+"""And south: nearer to a pole no flat plane holds a walk."""
 SHARED_POINTS = "openstreetmap"
 """In the attribution of imports whose ways share a point where they meet; all others were drawn by hand."""
 
@@ -94,6 +96,8 @@ class _Found(NamedTuple):
 
 
 def _along(s: Session, start: Point, goal: Point) -> _Found:
+    if abs(start[0]) > FURTHEST_NORTH_DEG:
+        return _Found(None, why=words.NO_FOOTWAYS)
     box = _box_round(start, goal)
     ways = footways_in(s, box, limit=MOST_WAYS + 1)
     if not ways:

@@ -14,7 +14,7 @@ from models.planning.rules.typed import meeting_text, meeting_words, read_meetin
 from models.planning.rules.what_if import Clause
 from models.planning.sentence import Word
 from models.planning.spot_answers import Drawing
-from models.planning.street.walk import SAME_PLACE_M, Point, WalkAnswer, walk_between
+from models.planning.street.walk import FURTHEST_NORTH_DEG, SAME_PLACE_M, Point, WalkAnswer, walk_between
 from models.planning.street.way_drawn import way_drawn
 from models.problems import InputProblem
 from models.store import rules as kept
@@ -76,7 +76,7 @@ def walk_page(store: Store, spot_id: int, asked: Mapping[str, str], now: datetim
         to=to,
         walk=walk,
         sentence=_sentence(spot, to, pace_m_s, elsewhere),
-        sketch=way_drawn(store, walk, spot.name, to) if walk and walk.walks else None,
+        sketch=way_drawn(store, walk, spot.name, to) if walk and walk.walks and _flat(spot) else None,
         elsewhere=elsewhere,
         cautions=words.WALKING_CAUTIONS,
         working=_working(walk),
@@ -105,6 +105,11 @@ def _goal(store: Store, text: str, here: Point) -> Point | None:
     if goal and metres_between(here, goal) < SAME_PLACE_M:
         raise InputProblem("to", "That is the spot itself. Choose another place.")
     return goal
+
+
+def _flat(spot: Spot) -> bool:
+    """Whether a walk from there can be laid on a sheet."""
+    return abs(spot.latitude_deg) <= FURTHEST_NORTH_DEG
 
 
 def _sentence(spot: Spot, to: str, pace_m_s: float, elsewhere: tuple[Elsewhere, ...]) -> Clause:

@@ -90,6 +90,13 @@ def test_out_of_reach_is_said_and_not_drawn(plans, lane):
     assert page.sketch is None
 
 
+def test_at_the_pole_it_is_said_and_not_drawn(plans):
+    pole = stand(plans, "Pole", latitude_deg=90.0, longitude_deg=0.0)
+    page = page_of(plans, pole, to="89.999, 40")
+    assert "3 minutes on foot" in page.answer.text
+    assert page.sketch is None
+
+
 @pytest.mark.parametrize(
     ("field", "text"),
     [
