@@ -20,3 +20,13 @@ settings.load_profile("kerbstand")
 def made_once(tmp_path_factory: pytest.TempPathFactory) -> Path:
     """An empty database to copy."""
     return made(tmp_path_factory.mktemp("made") / "kerbstand.sqlite3")
+
+
+@pytest.fixture(scope="session")
+def demo_once(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """The demo town's database to copy."""
+    from models.planning.demo import open_demo
+
+    path = tmp_path_factory.mktemp("demo") / "demo.sqlite3"
+    open_demo(path).close()
+    return path

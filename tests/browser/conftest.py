@@ -5,14 +5,17 @@ from __future__ import annotations
 import os
 import threading
 from collections.abc import Iterator, Sequence
+from contextlib import suppress
 from dataclasses import dataclass, field
 from datetime import UTC, datetime
 from pathlib import Path
 
 import pytest
 from axe_playwright_python.base import AXE_FILE_PATH
-from playwright.sync_api import Browser, BrowserContext, Page, expect
+from playwright.sync_api import Browser, BrowserContext, Error, Page, expect
 from werkzeug.serving import make_server
+
+from tests.databases import copy_of
 
 CHROMIUM = Path(os.environ.get("CHROMIUM", "/usr/bin/chromium"))
 PATIENCE_MS = 20_000
@@ -56,16 +59,14 @@ def browser_type_launch_args(browser_type_launch_args, chromium):
 
 
 @pytest.fixture(scope="session")
-def town(tmp_path_factory, chromium):
+def town(demo_once, tmp_path_factory, chromium):
     """The app on a demo database of these tests' own."""
-    from models.planning.demo import open_demo
     from webapp import create_app
 
-    store = open_demo(tmp_path_factory.mktemp("town") / "demo.sqlite3")
-    app = create_app(store, config_changes={"SECRET_KEY": "only for tests", "CLOCK": lambda: NOW})
-    worked_out(app)
-    yield app
-    store.close()
+    with copy_of(demo_once, tmp_path_factory.mktemp("town")) as store:
+        app = create_app(store, config_changes={"SECRET_KEY": "only for tests", "CLOCK": lambda: NOW})
+        worked_out(app)
+        yield app
 
 
 def worked_out(app) -> None:
@@ -124,10 +125,19 @@ def context(shared_tab: Page) -> Iterator[BrowserContext]:
     shared_tab.emulate_media(media="null", color_scheme="light")
     yield shared_tab.context
     shared_tab.unroute_all()
-    shared_tab.goto("about:blank")
+    leave(shared_tab)
     shared_tab.context.clear_cookies()
     shared_tab.context.clear_permissions()
     shared_tab.context.set_geolocation(None)
+
+
+def leave(tab: Page) -> None:
+    """Away from the test's last page, also where a press there is still leading somewhere."""
+    for _ in range(5):
+        with suppress(Error):
+            tab.goto("about:blank")
+            return
+    pytest.fail("the tab cannot be emptied")
 
 
 @pytest.fixture

@@ -54,8 +54,14 @@ def _add_spots(kept: Store) -> None:
 
 
 @pytest.fixture
-def store(spots_once: Path, tmp_path: Path) -> Iterator[Store]:
-    with copy_of(spots_once, tmp_path) as kept:
+def begun(spots_once: Path) -> Path:
+    """What the test's own database is a copy of; a folder of tests may begin with more."""
+    return spots_once
+
+
+@pytest.fixture
+def store(begun: Path, tmp_path: Path) -> Iterator[Store]:
+    with copy_of(begun, tmp_path) as kept:
         yield kept
 
 

@@ -9,13 +9,13 @@ from datetime import UTC, datetime, timedelta
 import pytest
 
 from models.planning.answers import Moment
-from models.planning.demo import open_demo
 from models.planning.rules.spot_line import spot_line
 from models.rules.enquiry import STATES
 from models.store import rules as kept
 from models.store.spots import list_spots
 from models.words.never import forbidden_in
 from models.words.rules import STANDING_NOTE
+from tests.databases import copy_of
 from tests.webapp.conftest import Client
 from tests.webapp.rules.test_findings import seen
 from webapp import create_app
@@ -34,10 +34,9 @@ THE_DAY = datetime(2027, 1, 2, 9, 0, tzinfo=UTC)
 
 
 @pytest.fixture(scope="module")
-def town(tmp_path_factory):
-    store = open_demo(tmp_path_factory.mktemp("town") / "demo.sqlite3")
-    yield store
-    store.close()
+def town(demo_once, tmp_path_factory):
+    with copy_of(demo_once, tmp_path_factory.mktemp("town")) as store:
+        yield store
 
 
 def client_on(day: datetime, town) -> Client:

@@ -11,6 +11,7 @@ from models.rules.enquiry import EnquiryDraft
 from models.rules.footprint import Doing
 from models.rules.workshop import WorkshopDraft
 from models.store import rules as kept
+from tests.databases import filled
 from tests.webapp.conftest import NOW
 from tests.webapp.streets import keep_streets
 
@@ -38,12 +39,25 @@ ASKED = replace(ENQUIRY, state="asked", sent_on=date(2026, 10, 1))
 GRANTED = replace(ASKED, state="granted", answered_on=date(2026, 10, 15), reference="H 17")
 
 
+@pytest.fixture(scope="session")
+def streets_once(spots_once, tmp_path_factory):
+    def fill(store):
+        keep_streets(store)
+        with store.writing() as s:
+            kept.add_workshop(s, WORKSHOP)
+
+    return filled(spots_once, tmp_path_factory.mktemp("streets"), fill)
+
+
+@pytest.fixture
+def begun(request, spots_once, streets_once):
+    """Streets for those who ask for them."""
+    return streets_once if "streets" in request.fixturenames else spots_once
+
+
 @pytest.fixture
 def streets(store):
     """Area 1 over spot 1, and workshop 1 there."""
-    keep_streets(store)
-    with store.writing() as s:
-        kept.add_workshop(s, WORKSHOP)
     return store
 
 

@@ -7,7 +7,6 @@ from datetime import UTC, datetime, timedelta
 
 import pytest
 
-from models.planning.demo import open_demo
 from models.planning.rules.coming import coming_workshops, findings_of
 from models.planning.rules.dues import dues
 from models.planning.rules.findings import findings_at
@@ -16,12 +15,18 @@ from models.rules.working_days import calendar_of
 from models.store import rules as kept
 from models.store.settings import get_setting
 from models.store.spots import list_spots
+from tests.databases import copy_of
 
 
 @pytest.fixture(scope="module")
-def town(tmp_path_factory):
+def town(demo_once, tmp_path_factory):
     """The demo town with a workshop more at every spot, each walked to from elsewhere."""
-    store = open_demo(tmp_path_factory.mktemp("town") / "demo.sqlite3")
+    with copy_of(demo_once, tmp_path_factory.mktemp("town")) as store:
+        plan_more(store)
+        yield store
+
+
+def plan_more(store):
     with store.writing() as s:
         spots = list_spots(s)
         plain = draft_of(kept.list_workshops(s)[0])
@@ -40,8 +45,6 @@ def town(tmp_path_factory):
                     meeting_point=(away.latitude_deg, away.longitude_deg),
                 ),
             )
-    yield store
-    store.close()
 
 
 @pytest.mark.parametrize("now", [datetime(2026, 10, 17, 14, 40, tzinfo=UTC), datetime(2026, 12, 1, 8, tzinfo=UTC)])

@@ -6,11 +6,12 @@ import json
 from collections.abc import Iterator
 from dataclasses import dataclass
 from datetime import date
+from pathlib import Path
 
 import pytest
 
 from models.clock import to_local
-from models.planning.demo import HAVENMARK, open_demo
+from models.planning.demo import HAVENMARK
 from models.planning.rules.rule_rows import contradicted, is_old
 from models.rules.areas import KINDS, Area
 from models.rules.enquiry import Enquiry
@@ -22,6 +23,7 @@ from models.store import rules as kept
 from models.store.engine import Store
 from models.store.settings import get_setting
 from models.store.spots import Spot, list_spots
+from tests.databases import copy_of
 
 OPENED = date(2026, 10, 17)
 
@@ -43,9 +45,8 @@ class Town:
 
 
 @pytest.fixture(scope="module")
-def town(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Town]:
-    store = open_demo(tmp_path_factory.mktemp("demo") / "demo.sqlite3")
-    with store.reading() as s:
+def town(demo_once: Path, tmp_path_factory: pytest.TempPathFactory) -> Iterator[Town]:
+    with copy_of(demo_once, tmp_path_factory.mktemp("town")) as store, store.reading() as s:
         yield Town(
             store,
             {spot.name: spot for spot in list_spots(s)},
@@ -55,7 +56,6 @@ def town(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Town]:
             kept.list_papers(s),
             kept.list_workshops(s),
         )
-    store.close()
 
 
 def test_there_is_enough_to_look_at(town: Town) -> None:

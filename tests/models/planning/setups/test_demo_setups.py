@@ -9,7 +9,7 @@ from pathlib import Path
 import pytest
 
 from models.light.solve import Solved
-from models.planning.demo import HAVENMARK, open_demo
+from models.planning.demo import HAVENMARK
 from models.planning.facings import behind_parts
 from models.planning.setups.keeping import all_setups
 from models.planning.setups.kit import kit_notes, setup_of, whole_kit
@@ -19,16 +19,16 @@ from models.store.engine import Store
 from models.store.setups import KeptSetup, Try
 from models.store.spots import get_spot
 from models.words.setup_answer import light_names
+from tests.databases import copy_of
 
 ENTRIES = tomllib.loads((HAVENMARK / "setups.toml").read_text(encoding="utf-8"))["setup"]
 FOUND = [(entry["title"], number, tried["found"]) for entry in ENTRIES for number, tried in enumerate(entry["try"])]
 
 
 @pytest.fixture(scope="module")
-def town(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Store]:
-    store = open_demo(Path(tmp_path_factory.mktemp("town")) / "demo.sqlite3")
-    yield store
-    store.close()
+def town(demo_once: Path, tmp_path_factory: pytest.TempPathFactory) -> Iterator[Store]:
+    with copy_of(demo_once, tmp_path_factory.mktemp("town")) as store:
+        yield store
 
 
 def lit_by(town: Store, tried: Try) -> Lit:
