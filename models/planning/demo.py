@@ -19,6 +19,7 @@ from models.planning.kit import add_kit
 from models.planning.rules.rules_demo import AREAS_FILE, BYLAWS_FILE, fill_rules
 from models.planning.setups.demo import SETUPS_FILE, fill_setups
 from models.planning.street.counts_import import fill_counts
+from models.planning.workshops.demo import RUNNING_FILE, fill_running
 from models.problems import InputProblem
 from models.store.engine import Store, open_store, upgrade
 from models.store.spots import add_spot
@@ -29,6 +30,7 @@ HAVENMARK = Path(sample_locations.__file__).parent / "havenmark"
 FILES = (
     "buildings.geojson", "footways.geojson", "trees.geojson", "lamps.geojson", "hints.geojson", "spots.geojson",
     "kit.toml", AREAS_FILE, BYLAWS_FILE, "counts.csv", SETUPS_FILE,
+    RUNNING_FILE,
 )  # fmt: skip
 ATTRIBUTION = "Havenmark, an invented town"
 APPLICATION_ID = int.from_bytes(b"Kbst", "big")
@@ -108,3 +110,4 @@ def _fill(s: Session, folder: Path) -> None:
     fill_setups(s, folder, kit)
     fill_rules(s, folder)
     fill_counts(s, (folder / "counts.csv").read_bytes())
+    fill_running(s, folder)
