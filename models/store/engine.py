@@ -12,6 +12,7 @@ lock before a writer reads anything (BEGIN IMMEDIATE), so that no edit is lost b
 from __future__ import annotations
 
 import sqlite3
+import time
 from collections.abc import Iterator
 from contextlib import contextmanager
 from dataclasses import dataclass
@@ -100,9 +101,23 @@ def _prepare(connection: sqlite3.Connection, _record: Any) -> None:
 def _prepare_unchecked(connection: sqlite3.Connection, _record: Any) -> None:
     connection.isolation_level = None  # the driver begins nothing by itself; `_begin` does
     connection.execute(f"PRAGMA busy_timeout={BUSY_TIMEOUT_MS}")
-    connection.execute("PRAGMA journal_mode=WAL")
+    _write_ahead(connection)
     connection.execute("PRAGMA synchronous=NORMAL")
     connection.execute("PRAGMA secure_delete=ON")  # what is deleted is written over
+
+
+def _write_ahead(connection: sqlite3.Connection) -> None:
+    """Switch a new file to WAL. The switch itself does not wait for another writer whatever busy_timeout says, so it is
+    tried again until that time is over."""
+    last_s = time.monotonic() + BUSY_TIMEOUT_MS / 1000
+    while True:
+        try:
+            connection.execute("PRAGMA journal_mode=WAL")
+            return
+        except sqlite3.OperationalError:
+            if time.monotonic() > last_s:
+                raise
+            time.sleep(0.02)
 
 
 def _begin(connection: Connection) -> None:
