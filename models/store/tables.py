@@ -2,6 +2,7 @@
 
 from models.store import (
     account,
+    briefings,
     caches,
     erasing,
     happenings,
@@ -24,6 +25,7 @@ from models.store.types import metadata
 
 __all__ = [
     "account",
+    "briefings",
     "caches",
     "erasing",
     "happenings",

@@ -38,7 +38,8 @@ class TimedBlock:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class StationTold:
-    """model: never a name. settings, powers: as dialled at the start. look: what the dial card says beside it."""
+    """Never with the name of its model. settings, powers: as dialled at the start, '' and none where no setup is chosen
+    or its light is not known; reason: why these, with the light they are for, or why there are none."""
 
     name: str
     setup: str
@@ -47,14 +48,18 @@ class StationTold:
     powers: tuple[str, ...]
     lesson: str
     place: Place | None
+    reason: str = ""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Facts:
     """All that any reader is told, before it is put in words. Instants are UTC, zone is that of the spot.
 
-    paragraphs: the standard ones by key, as edited; those left empty are not said. carry: papers; charge: what to
-    charge; enquiries: (to whom, reference, state, conditions). owed: what models are owed in general, never one's own.
+    paragraphs: the standard ones by key, as edited and filled in; those left empty are not said. fallback: the first
+    spot to go to instead. frames: a turn. group: everyone who stands there. facilities: near the spot. talks: to
+    whoever asks the group to stop. carry: papers; charge: what to charge; cells: the battery plan; kit: what each
+    station needs; enquiries: (to whom, reference, state, conditions). hazards: all lines of the sheet; cautions: those
+    known of this place and hour. rests: of the models, by station. leaf: what is done when things go wrong.
     """
 
     workshop_id: int
@@ -87,6 +92,17 @@ class Facts:
     paragraphs: dict[str, str]
     walk: str = ""
     language: str = "en"
+    group: int = 0
+    facilities: str = ""
+    wear: tuple[str, ...] = ()
+    bring_models: tuple[str, ...] = ()
+    kit: tuple[str, ...] = ()
+    cells: tuple[str, ...] = ()
+    rests: tuple[str, ...] = ()
+    cautions: tuple[str, ...] = ()
+    emergency: str = ""
+    first_aider: str = ""
+    spares: str = ""
 
 
 @dataclass(frozen=True, slots=True)

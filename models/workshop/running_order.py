@@ -13,6 +13,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
 from datetime import datetime, timedelta
+from itertools import zip_longest
 
 from models.problems import InputProblem
 from models.workshop.plan import BlockEdit, PlanDraft
@@ -179,9 +180,9 @@ def _length(key: str, length_s: float | None) -> _Length:
 
 
 def _rounds(schedule: Schedule) -> list[_Length]:
-    """Each round with the move after it."""
+    """Each round with the move after it; none where there is no round."""
     found = []
-    for each, after in zip(schedule.rounds, (*schedule.rounds[1:], None), strict=True):
+    for each, after in zip_longest(schedule.rounds, schedule.rounds[1:]):
         move_s = after.starts_s - each.ends_s if after else 0.0
         lengths = (each.length_s + move_s, each.low_s + move_s, each.high_s + move_s)
         found.append(_Length(f"round {each.number}", *lengths, round=each.number))

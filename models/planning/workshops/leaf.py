@@ -11,7 +11,8 @@ from models.planning.rules.what_if import span_words
 from models.planning.rules.workshops import footprint_of
 from models.planning.workshops.day_page import if_stopped
 from models.planning.workshops.fallback import FallbackOrder, fallback_order, fallbacks_of
-from models.planning.workshops.order_page import MISSING_WORDS, bare_clock
+from models.planning.workshops.order_blocks import bare_clock
+from models.planning.workshops.order_page import MISSING_WORDS
 from models.planning.workshops.rota_page import who
 from models.planning.workshops.running import Running, Worked, running_of, work
 from models.rules.workshop import Workshop
@@ -83,7 +84,10 @@ class LeafPage:
 
 def leaf_page(store: Store, workshop_id: int, now: datetime) -> LeafPage:
     """Raises Missing."""
-    running = running_of(store, workshop_id, now)
+    return leaf_shown(store, running_of(store, workshop_id, now), now)
+
+
+def leaf_shown(store: Store, running: Running, now: datetime) -> LeafPage:
     grounds, worked = running.grounds, running.worked
     workshop, spot = grounds.workshop, grounds.spot
     others = fallbacks_of(store, grounds)

@@ -1,0 +1,54 @@
+"""The texts of a briefing in force: the usual words, over them the organiser's own, over those the workshop's."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+
+from sqlalchemy.orm import Session
+
+from models.store.briefings import texts_of
+from models.words.briefing import LISTS, PARAGRAPHS, TEXT_KEYS, filled, usual
+from models.words.running import counted
+from models.workshop.briefing import Facts
+from models.workshop.rota import FRAMES, FRAMES_FULL
+
+THE_ORGANISER = "the organiser"
+
+
+def inherited(s: Session, workshop_id: int | None) -> dict[str, str]:
+    """What holds where a workshop (None: where the organiser) changes nothing."""
+    words = {key: usual(key) for key in TEXT_KEYS}
+    return words if workshop_id is None else words | texts_of(s, None).by_key
+
+
+def in_force(s: Session, workshop_id: int | None) -> dict[str, str]:
+    """Every text by key, '' for one that is not said."""
+    return inherited(s, workshop_id) | texts_of(s, workshop_id).by_key
+
+
+def items(words: Mapping[str, str], key: str) -> tuple[str, ...]:
+    """A list, one item a line."""
+    return tuple(line.strip() for line in words[key].splitlines() if line.strip()) if key in LISTS else ()
+
+
+def told(words: Mapping[str, str], facts: Facts) -> dict[str, str]:
+    """The paragraphs with their brackets filled in from the facts."""
+    known = brackets(facts)
+    return {key: filled(words[key], known) for key in PARAGRAPHS}
+
+
+def brackets(facts: Facts) -> dict[str, str]:
+    """What can be filled in; what is not known is named as what it is."""
+    organiser = facts.organiser or THE_ORGANISER
+    instead = facts.fallback or facts.meeting
+    full = f"{FRAMES} frames, {FRAMES_FULL} where every group is full"
+    return {
+        "organiser": organiser,
+        "contact": facts.contact or organiser,
+        "who talks": facts.talks or organiser,
+        "who has spares": facts.spares or organiser,
+        "where we go": instead.name if instead else "the meeting point",
+        "meeting point": facts.meeting.name if facts.meeting else "the meeting point",
+        "people in a group": str(facts.group_size),
+        "frames a turn": counted(facts.frames, "frame", "frames") if facts.frames else full,
+    }

@@ -1,0 +1,152 @@
+"""Three readers, one set of facts: times, places and numbers are the same, and each is told what is theirs."""
+
+from __future__ import annotations
+
+import json
+import re
+from dataclasses import replace
+from datetime import date, timedelta
+
+import pytest
+
+from models.words.briefing import PARAGRAPHS, TEXT_KEYS, brackets_in, filled, title_of, usual
+from models.words.briefing_parts import standing_words, version_words
+from models.words.briefing_voices import briefing_of
+from models.words.never import forbidden_in
+from models.workshop.briefing import READERS, Briefing, Facts
+from models.workshop.briefing_json import facts_from_plain, facts_to_plain
+from tests.models.words.briefings import BARE, BLOCKS, FACTS
+
+ISSUED = date(2026, 10, 10)
+
+
+def told(facts: Facts, reader: str, before: Facts | None = None) -> Briefing:
+    return briefing_of(facts, reader, 2, ISSUED, before)
+
+
+def section(briefing: Briefing, key: str):
+    return next((each for each in briefing.sections if each.key == key), None)
+
+
+def text_of(briefing: Briefing) -> str:
+    lines = [briefing.title, briefing.answer, *briefing.changes]
+    for each in briefing.sections:
+        lines += [each.title, *each.paragraphs, *each.items]
+        if each.table:
+            lines += [" | ".join(row) for row in (each.table.head, *each.table.rows)]
+    return "\n".join(lines)
+
+
+@pytest.mark.parametrize("facts", [FACTS, BARE])
+def test_facts_come_back_from_json_as_they_were(facts):
+    assert facts_from_plain(json.loads(json.dumps(facts_to_plain(facts)))) == facts
+
+
+def test_facts_of_an_earlier_or_a_later_shape_are_read():
+    plain = facts_to_plain(FACTS)
+    del plain["spares"], plain["facilities"]
+    assert facts_from_plain(plain | {"since": "then"}) == replace(FACTS, spares="", facilities="")
+
+
+def test_times_places_and_numbers_are_the_same_for_all_three():
+    voices = [told(FACTS, reader) for reader in READERS]
+    tables = [section(each, "when").table for each in voices]
+    places = [section(each, "where") for each in voices]
+    calls = [section(each, "call").items for each in voices]
+    for same in (tables, places, calls):
+        assert same[0] == same[1] == same[2]
+    assert len(tables[0].rows) == len(BLOCKS)
+    assert {(each.meeting, each.spot, each.starts, each.ends, each.zone) for each in voices} == {
+        (FACTS.meeting, FACTS.spot, FACTS.starts, FACTS.ends, FACTS.zone)
+    }
+    clocks = [re.findall(r"\d\d:\d\d", each.answer) for each in voices]
+    assert clocks[0] == clocks[1] == clocks[2] == ["16:28", "17:00", "18:30", "18:30"]
+    for each in voices:
+        for words in ("Ferry quay, 52.52880, 5.22750", "Foundry Lane, 52.53010, 5.23120", "0555 0100", "16:30 CEST"):
+            assert words in text_of(each)
+
+
+def test_what_is_shared_reads_the_same_in_every_voice():
+    """Of paragraphs that two readers get: not a letter differs."""
+    for key, paragraph in PARAGRAPHS.items():
+        for reader in READERS:
+            said = FACTS.paragraphs[key] in text_of(told(FACTS, reader))
+            assert said == (reader in paragraph.readers), (key, reader)
+
+
+@pytest.mark.parametrize(
+    ("reader", "has", "has_not"),
+    [
+        ("attendee", ("bring", "wear", "gear", "turns", "conduct", "safety"), ("owed", "kit", "enquiries", "plan b")),
+        ("model", ("happens", "breaks", "warmth", "owed", "bring"), ("gear", "kit", "enquiries", "batteries")),
+        ("helper", ("duties", "kit", "batteries", "gear", "enquiries", "guard", "plan b", "papers"), ("owed", "bring")),
+    ],
+)
+def test_each_reader_is_told_what_is_theirs(reader, has, has_not):
+    keys = [each.key for each in told(FACTS, reader).sections]
+    assert len(set(keys)) == len(keys)
+    assert set(has) | {"when", "where", "call", "stopped", "pictures"} <= set(keys)
+    assert not set(has_not) & set(keys)
+
+
+def test_the_sketch_is_for_all_and_drawings_of_setups_for_helpers():
+    assert all(section(told(FACTS, reader), "where").sketch for reader in READERS)
+    assert section(told(FACTS, "helper"), "gear").drawings == (7,)
+    assert section(told(FACTS, "attendee"), "gear").drawings == ()
+
+
+@pytest.mark.parametrize("reader", READERS)
+def test_what_is_not_known_is_said_and_never_blank(reader):
+    briefing = told(BARE, reader)
+    words = text_of(briefing)
+    for part in ("Where we meet is not said yet", "rounds are not planned yet", "Organiser: not said yet", "18:30"):
+        assert part in words
+    for each in briefing.sections:
+        assert each.title
+        assert all(line.strip() for line in each.items)
+        assert all(row[0] and row[2] for row in (each.table.rows if each.key == "when" else ()))
+
+
+def test_an_emptied_paragraph_is_not_said():
+    quiet = replace(FACTS, paragraphs=FACTS.paragraphs | {"touch": " ", "stopped": ""})
+    for reader in READERS:
+        words = text_of(told(quiet, reader))
+        assert "Nobody touches a model as told" not in words
+        assert section(told(quiet, reader), "stopped") is None
+
+
+def test_times_after_the_clocks_went_back_carry_their_zone():
+    """On 25 October 2026 the clocks of Amsterdam go back at 03:00 CEST."""
+    by = timedelta(days=7, hours=8)
+    night = tuple(replace(each, starts=each.starts + by, ends=each.ends + by) for each in BLOCKS)
+    late = replace(FACTS, starts=FACTS.starts + by, ends=FACTS.ends + by, blocks=night)
+    starts = [row[0] for row in section(told(late, "model"), "when").table.rows]
+    assert starts[3:] == ["01:00", "01:15", "01:20", "01:45", "02:10", "02:15", "02:25"]
+    later = replace(late, blocks=tuple(replace(each, starts=each.starts + timedelta(hours=1)) for each in night))
+    assert section(told(later, "model"), "when").table.rows[-3][0] == "02:10 CET"
+
+
+def test_called_off_and_moved_come_first_and_a_draft_says_so():
+    assert standing_words(told(replace(FACTS, called_off=True), "model")).startswith("Called off: do not come.")
+    later = replace(FACTS, starts=FACTS.starts + timedelta(minutes=20))
+    assert standing_words(told(later, "model", FACTS)).startswith("Moved:")
+    assert standing_words(told(FACTS, "model", FACTS)) == ""
+    assert version_words(told(FACTS, "model")) == "Version 2, issued on Saturday 10 October 2026."
+    assert "never issued" in version_words(briefing_of(FACTS, "model", 0, None, None))
+
+
+def test_brackets_are_filled_in_once_and_unknown_ones_stay():
+    known = {"organiser": "the organiser", "who talks": "[contact]", "contact": "0555"}
+    said = filled("[Organiser] asks. [who talks] talks to [nobody], says [organiser].", known)
+    assert said == "The organiser asks. [contact] talks to [nobody], says the organiser."
+    assert brackets_in("[nobody] and [contact]") == ["nobody"]
+
+
+def test_usual_words_never_word_a_rule_as_permission_and_have_no_loose_bracket():
+    for key in TEXT_KEYS:
+        assert forbidden_in(usual(key)) == [], key
+        assert brackets_in(usual(key)) == [], key
+        assert title_of(key)
+    for facts in (FACTS, BARE):
+        for reader in READERS:
+            assert forbidden_in(text_of(told(facts, reader, replace(FACTS, called_off=True)))) == []
