@@ -10,15 +10,16 @@ from __future__ import annotations
 from dataclasses import dataclass
 from math import cos, hypot, radians, sin
 
+from models.drawing.ground import Ground, draw_length, draw_north
 from models.drawing.lettering import text_width
-from models.drawing.svg import Sheet, Width, el, num
+from models.drawing.svg import Frame, Sheet, Width, el, num
 
 HEIGHT = {"wide": 260.0, "narrow": 240.0}
 EDGE, RADIUS = 34.0, 7.0
 LOOKS = 30.0  # units of the line that shows the way the camera looks
 SAME_M = 0.5
 NEAREST_M = 4.0  # at least so much ground is shown each way
-SCALES_M = (1, 2, 5, 10, 20, 50, 100, 200, 500, 1000, 2000, 5000, 10_000)
+LONGEST_BAR = 140.0
 
 
 @dataclass(frozen=True, slots=True)
@@ -48,12 +49,12 @@ def draw_stations_sketch(sketch: StationsSketch, width: Width) -> str:
     reach = (max([NEAREST_M, *(abs(one.east_m) for one in sketch.stations)]),
              max([NEAREST_M, *(abs(one.north_m) for one in sketch.stations)]))  # fmt: skip
     scale = min((sheet.units / 2 - 2 * EDGE) / reach[0], (height / 2 - EDGE) / reach[1])
-    middle = (sheet.units / 2, height / 2)
-    _spot(sheet, middle)
+    ground = Ground(Frame(0.0, 0.0, sheet.units, height), (0.0, 0.0), scale)
+    _spot(sheet, ground.at((0.0, 0.0)))
     for place in _gathered(sketch.stations):
-        x, y = middle[0] + place[0].east_m * scale, middle[1] - place[0].north_m * scale
-        _station(sheet, x, y, place)
-    _length(sheet, height, scale)
+        _station(sheet, *ground.at((place[0].east_m, place[0].north_m)), place)
+    draw_length(sheet, EDGE, height + 7, scale, LONGEST_BAR)
+    draw_north(sheet, sheet.units, height + 7)
     return sheet.finish(height + 26, sketch.title, "; ".join(_words(one) for one in sketch.stations) + ".")
 
 
@@ -86,14 +87,6 @@ def _station(sheet: Sheet, x: float, y: float, here: list[SketchStation]) -> Non
     left = x + RADIUS + 5 + text_width(names) > sheet.units
     sheet.text(names, x - RADIUS - 5 if left else x + RADIUS + 5, y - RADIUS, anchor="end" if left else "start",
                bold=True, cls="strong")  # fmt: skip
-
-
-def _length(sheet: Sheet, height: float, scale: float) -> None:
-    """A length to measure by."""
-    metres = max([m for m in SCALES_M if m * scale <= 140] or [SCALES_M[0]])
-    end = EDGE + metres * scale
-    sheet.add(el("path", cls="bracket", fill="none", d=f"M{num(EDGE)} {num(height + 3)}v6H{num(end)}v-6"))
-    sheet.text(f"{metres} m", end + 8, height + 12)
 
 
 def _words(one: SketchStation) -> str:

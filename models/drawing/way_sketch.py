@@ -10,15 +10,13 @@ from Foundry Lane   50 m
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator
 from dataclasses import dataclass
-from math import floor, log10
 
-from models.drawing.lettering import Box, Place, Placer, fit, text_width
-from models.drawing.svg import LINE_STEP, Frame, Sheet, Width, el, nothing_to_draw, num
+from models.drawing.ground import Ground, Metres, draw_length, draw_north
+from models.drawing.lettering import Box, Place, Placer, fit
+from models.drawing.svg import LINE_STEP, Sheet, Width, el, nothing_to_draw
 
-Metres = tuple[float, float]
-"""East and north of any one point."""
 LEAST_ASIDE_M = 20.0  # shown beside the way
 ASIDE = 0.08  # of its extent, where that is more
 TALLEST = {"wide": 460.0, "narrow": 380.0}
@@ -63,43 +61,35 @@ class _Board:
 
     def __init__(self, sketch: WaySketch, width: Width) -> None:
         self.sketch, self.sheet = sketch, Sheet(width, sketch.id_prefix)
-        east, north = ([point[k] for point in sketch.way] for k in (0, 1))
-        wide_m, tall_m = max(east) - min(east), max(north) - min(north)
-        aside_m = 2 * max(LEAST_ASIDE_M, ASIDE * max(wide_m, tall_m))
-        self.scale = min(self.sheet.units / (wide_m + aside_m), TALLEST[width] / (tall_m + aside_m))
-        self.tall = max(LEAST_TALL, (tall_m + aside_m) * self.scale)
-        self.middle = (max(east) + min(east)) / 2, (max(north) + min(north)) / 2
-        self.frame = Frame(0.0, 0.0, self.sheet.units, self.tall)
+        extent_m = max(max(at) - min(at) for at in zip(*sketch.way, strict=True))
+        self.ground = Ground.fitted(
+            sketch.way, self.sheet.units,
+            aside_m=max(LEAST_ASIDE_M, ASIDE * extent_m), least=LEAST_TALL, most=TALLEST[width],
+        )  # fmt: skip
+        self.tall = self.ground.frame.bottom
         self.placer = Placer(Box(2.0, 2.0, self.sheet.units - 2, self.tall - 2))
         self.bottom = self.tall + FOOT
 
-    def at(self, point: Metres) -> tuple[float, float]:
-        east, north = point[0] - self.middle[0], point[1] - self.middle[1]
-        return self.sheet.units / 2 + east * self.scale, self.tall / 2 - north * self.scale
-
-    def path(self, points: Sequence[Metres]) -> str:
-        return "M" + " ".join(f"{num(x)} {num(y)}" for x, y in map(self.at, points))
-
     def draw_walls(self) -> None:
-        rings = "".join(f"{self.path(ring)}Z" for ring in self.sketch.outlines if len(ring) > 2)
-        clip = self.sheet.clip("field", self.frame)
+        rings = "".join(f"{self.ground.path(ring)}Z" for ring in self.sketch.outlines if len(ring) > 2)
+        clip = self.sheet.clip("field", self.ground.frame)
         if rings:
             self.sheet.add(el("path", cls="town-wall", fill_rule="evenodd", clip_path=clip, d=rings))
         edge = {"x": 0.5, "y": 0.5, "width": self.sheet.units - 1, "height": self.tall - 1}
         self.sheet.add(el("rect", cls="rule", fill="none", **edge))
 
     def draw_way(self) -> None:
-        way = self.path(self.sketch.way)
+        way = self.ground.path(self.sketch.way)
         if self.sketch.known:
             self.sheet.add(el("path", cls="way-under", fill="none", d=way))
         self.sheet.add(el("path", cls="way" if self.sketch.known else "way-guessed", fill="none", d=way))
         for cls, point in (("now", self.sketch.way[0]), ("now-down", self.sketch.way[-1])):
-            x, y = self.at(point)
+            x, y = self.ground.at(point)
             self.sheet.add(el("circle", cls=cls, cx=x, cy=y, r=MARK))
 
     def draw_names(self) -> None:
         """Each name beside its end, where no other stands; below the field where there is no room."""
-        ends = [self.at(point) for point in (self.sketch.way[0], self.sketch.way[-1])]
+        ends = [self.ground.at(point) for point in (self.sketch.way[0], self.sketch.way[-1])]
         self.placer.block(*(Box(x - MARK, y - MARK, x + MARK, y + MARK) for x, y in ends))
         names = (f"from {self.sketch.start}", f"to {self.sketch.goal}")
         for (x, y), name in zip(ends, names, strict=True):
@@ -112,17 +102,11 @@ class _Board:
 
     def draw_foot(self) -> None:
         """The scale bar with its length, and the arrow to the north."""
-        length_m, y = _round_length(BAR_SHARE * self.sheet.units / self.scale), self.tall + 12
-        right = 1 + length_m * self.scale
-        self.sheet.add(el("path", cls="bracket", fill="none", d=f"M1 {num(y - 4)}v8M1 {num(y)}H{num(right)}m0 -4v8"))
-        self.sheet.text(f"{length_m:g} m", right + 8, y + 5)
-        word = "north"
-        x = self.sheet.units - text_width(word) - 14
-        self.sheet.add(el("path", cls="bracket", fill="none", d=f"M{num(x)} {num(y + 9)}v-18l-4 6m4 -6l4 6"))
-        self.sheet.text(word, x + 10, y + 5)
+        draw_length(self.sheet, 1, self.tall + 12, self.ground.scale, BAR_SHARE * self.sheet.units)
+        draw_north(self.sheet, self.sheet.units, self.tall + 12)
 
     def finish(self) -> str:
-        return self.sheet.finish(self.bottom, self.sketch.title, self.sketch.desc, scale=self.scale)
+        return self.sheet.finish(self.bottom, self.sketch.title, self.sketch.desc, scale=self.ground.scale)
 
 
 def _beside(x: float, y: float) -> Iterator[Place]:
@@ -132,9 +116,3 @@ def _beside(x: float, y: float) -> Iterator[Place]:
     for step in (14.0, 26.0, 40.0):
         for base in (y - step + 4, y + step + 6):
             yield from (Place(x, base, "middle"), Place(x + 4, base), Place(x - 4, base, "end"))
-
-
-def _round_length(most_m: float) -> float:
-    """The longest of 1, 2, 5, 10, 20, 50 ... metres that is no longer than that."""
-    power = 10.0 ** floor(log10(most_m))
-    return next(step * power for step in (5.0, 2.0, 1.0) if step * power <= most_m)

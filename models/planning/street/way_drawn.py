@@ -4,7 +4,8 @@ from __future__ import annotations
 
 import shapely
 
-from models.drawing.way_sketch import Metres, WaySketch, draw_way_sketch
+from models.drawing.ground import Metres
+from models.drawing.way_sketch import WaySketch, draw_way_sketch
 from models.planning.spot_answers import Drawing
 from models.planning.street.walk import WalkAnswer
 from models.store.engine import Store
