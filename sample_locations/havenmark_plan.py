@@ -187,7 +187,7 @@ PLANTINGS: tuple[Planting, ...] = (
 
 
 class Hint(NamedTuple):
-    """Something that brings people by, tagged as in OpenStreetMap."""
+    """Something that brings people by, or where a group warms up, tagged as in OpenStreetMap."""
 
     name: str
     tag: str
@@ -203,6 +203,10 @@ HINTS: tuple[Hint, ...] = (
     Hint("Town Hall", "highway", "bus_stop", (30, 90)),
     Hint("Harbour School", "amenity", "school", (-91, 55)),
     Hint("Market Square", "amenity", "marketplace", (0, -8)),
+    Hint("", "amenity", "toilets", (80, -30)),
+    Hint("", "amenity", "shelter", (124, 7)),
+    Hint("Ladle and Cup", "amenity", "cafe", (70, 4)),
+    Hint("Quay Kiosk", "amenity", "cafe", (-40, -50)),
 )
 LAMP_STEP_M = 27.0
 PAVEMENT_M = 2.2

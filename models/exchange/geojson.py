@@ -1,4 +1,4 @@
-"""Buildings, footways, trees, lamps and what brings people by, from GeoJSON.
+"""Buildings, footways, trees, lamps, what brings people by and where they warm up, from GeoJSON.
 
 Positions are [longitude, latitude], lengths metres.
 
@@ -7,7 +7,8 @@ Properties understood (all but the geometry may be missing):
                height_source and height_doubt
     footways   highway, width, surface, lit
     trees      height, diameter_crown
-    hints      name; railway, highway or amenity, as OpenStreetMap says station entrance, stop, school, market
+    hints      name; railway, highway or amenity, as OpenStreetMap says station entrance, stop, school, market,
+               toilets, shelter, cafe
 Everything wrong with a file is raised at once, as FileProblems naming the features; nothing comes half read.
 """
 
@@ -22,6 +23,7 @@ from shapely.geometry.base import BaseGeometry
 from models.exchange import tags
 from models.exchange.features import Feature, Source, line, of_kind, polygon, position, read_each, short
 from models.exchange.heights import USUAL_RULE, HeightRule, Reading, Settled, metres, reading, settle
+from models.street.comforts import COMFORTS
 from models.street.footfall import HINTS
 from models.street.scene import HeightSource
 from models.street.town import BuildingDraft, FootwayDraft, HintDraft, LampDraft, LonLat, TreeDraft
@@ -150,8 +152,8 @@ def _trees(feature: Feature) -> list[TreeDraft]:
 
 
 def _hints(feature: Feature) -> list[HintDraft]:
-    kind = tags.hint(feature.properties)
+    kind = tags.hint(feature.properties) or tags.comfort(feature.properties)
     if kind is None:
-        feature.refuse(f"is none of {', '.join(HINTS.values())}")
+        feature.refuse(f"is none of {', '.join((*HINTS.values(), *COMFORTS.values()))}")
     places = of_kind(feature, "Point", position)
     return [HintDraft(latitude, longitude, kind, tags.name(feature.properties)) for longitude, latitude in places]

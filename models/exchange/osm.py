@@ -121,7 +121,7 @@ class _Found:
             self.counts["tree rows"] += tags.get("natural") == "tree_row"
             if WALKABLE.match(tags.get("highway", "")):
                 self._take_way(thing, tags)
-            elif said.hint(tags):
+            elif said.hint(tags) or said.comfort(tags):
                 self._take_hint(_middle(_lines(thing)), tags)
         else:
             self.counts["outlines"] += any(key in tags for key in BUILT) and tags.get("type") == "multipolygon"
@@ -142,10 +142,11 @@ class _Found:
         self._take_hint(place, tags)
 
     def _take_hint(self, place: LonLat | None, tags: Tags) -> None:
-        kind = said.hint(tags)
-        if kind is not None and place is not None and self._inside([place]):
-            self.hints.append(HintDraft(place[1], place[0], kind, said.name(tags)))
-            self.counts["hints"] += 1
+        kind, comfort = said.hint(tags), said.comfort(tags)
+        if place is None or (kind or comfort) is None or not self._inside([place]):
+            return
+        self.hints.append(HintDraft(place[1], place[0], kind or comfort or "", said.name(tags)))
+        self.counts["hints" if kind else "comforts"] += 1
 
     def _take_area(self, area: Any, tags: Tags) -> None:
         polygons = tuple(

@@ -40,3 +40,5 @@ def notes_of(counts: Counter[str]) -> Iterator[str]:
     if counts["hints"]:
         what = "stops, stations, schools and markets"
         yield f"{counts['hints']} {what}, as notes beside who comes by; they are never counts."
+    if counts["comforts"]:
+        yield f"{counts['comforts']} toilets, shelters and cafés, for the map sketch of a workshop."

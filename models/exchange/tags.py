@@ -25,6 +25,13 @@ HINTED: dict[str, tuple[str, tuple[str, ...]]] = {
     "market": ("amenity", ("marketplace",)),
 }
 """The tag that names each of footfall's HINTS."""
+COMFORTED: dict[str, tuple[str, tuple[str, ...]]] = {
+    "toilets": ("amenity", ("toilets",)),
+    "shelter": ("amenity", ("shelter",)),
+    "coffee": ("amenity", ("cafe",)),
+}
+"""The tag that names each of COMFORTS."""
+CLOSED_TO_GUESTS = ("private", "no")
 LONGEST_NAME = 60
 
 Tags = Mapping[str, object]
@@ -59,13 +66,22 @@ def lit(tags: Tags) -> bool | None:
 
 def hint(tags: Tags) -> str | None:
     """Which of footfall's HINTS it is, None for anything else; a station that is closed or only planned is none."""
-    return next((kind for kind, (key, values) in HINTED.items() if tags.get(key) in values), None)
+    return _kind(tags, HINTED)
+
+
+def comfort(tags: Tags) -> str | None:
+    """Which of COMFORTS it is, None for anything else and for what is only for some."""
+    return None if tags.get("access") in CLOSED_TO_GUESTS else _kind(tags, COMFORTED)
 
 
 def name(tags: Tags) -> str:
     """On one line, cut where it is very long."""
     value = tags.get("name")
     return " ".join(value.split())[:LONGEST_NAME] if isinstance(value, str) else ""
+
+
+def _kind(tags: Tags, named: Mapping[str, tuple[str, tuple[str, ...]]]) -> str | None:
+    return next((kind for kind, (key, values) in named.items() if tags.get(key) in values), None)
 
 
 def _length(tags: Tags, key: str, least: float, most: float) -> float | None:

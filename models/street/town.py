@@ -89,7 +89,8 @@ class LampDraft:
 
 @dataclass(frozen=True, slots=True)
 class HintDraft:
-    """Something that brings people by, of a kind of footfall's HINTS: a note for who counts, never a rate."""
+    """Something that brings people by, of a kind of footfall's HINTS, a note for who counts and never a rate; or a
+    place of a kind of COMFORTS."""
 
     latitude_deg: float
     longitude_deg: float

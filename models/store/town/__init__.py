@@ -6,6 +6,7 @@ whether anything near a place has changed, and a building's number never comes b
 
 from models.store.town.reading import (
     BuildingRow,
+    ComfortNear,
     FootwayRow,
     HintNear,
     ImportRow,
@@ -13,6 +14,7 @@ from models.store.town.reading import (
     Reaches,
     building_covering,
     buildings_in,
+    comforts_near,
     footway_sources,
     footways_in,
     get_building,
@@ -27,6 +29,7 @@ from models.store.town.walls import WallsNear, in_metres, packed_walls_near
 
 __all__ = [
     "BuildingRow",
+    "ComfortNear",
     "FootwayRow",
     "HintNear",
     "ImportRow",
@@ -35,6 +38,7 @@ __all__ = [
     "WallsNear",
     "building_covering",
     "buildings_in",
+    "comforts_near",
     "drop_import",
     "footway_sources",
     "footways_in",

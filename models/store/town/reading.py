@@ -14,6 +14,8 @@ from sqlalchemy.orm import Session
 from models.store.boxes import overlaps, points_in
 from models.store.town.tables import buildings, footways, hints, imports, lamps, trees
 from models.store.town.walls import in_metres
+from models.street.comforts import COMFORTS
+from models.street.footfall import HINTS
 from models.street.plane import LocalPlane
 from models.street.scene import REACH_M, Tree, building_over
 from models.street.town import Box, BuildingDraft, FootwayDraft, box_round
@@ -46,6 +48,17 @@ class HintNear:
 
     kind: str
     name: str
+    distance_m: float
+
+
+@dataclass(frozen=True, slots=True)
+class ComfortNear:
+    """A place of a kind of COMFORTS, and how far away it is."""
+
+    kind: str
+    name: str
+    latitude_deg: float
+    longitude_deg: float
     distance_m: float
 
 
@@ -127,7 +140,13 @@ def lamps_near(
 def hints_near(s: Session, latitude_deg: float, longitude_deg: float, radius_m: float) -> tuple[HintNear, ...]:
     """What brings people by within radius_m, nearest first; the same thing of two imports comes twice."""
     near = _near(s, hints, ("kind", "name"), latitude_deg, longitude_deg, radius_m)
-    return tuple(HintNear(kind, name, hypot(east, north)) for east, north, (kind, name) in near)
+    return tuple(HintNear(kind, name, hypot(east, north)) for east, north, (kind, name) in near if kind in HINTS)
+
+
+def comforts_near(s: Session, latitude_deg: float, longitude_deg: float, radius_m: float) -> tuple[ComfortNear, ...]:
+    """Toilets, shelter and coffee within radius_m, nearest first."""
+    near = _near(s, hints, ("kind", "name", "latitude_deg", "longitude_deg"), latitude_deg, longitude_deg, radius_m)
+    return tuple(ComfortNear(*row, hypot(east, north)) for east, north, row in near if row[0] in COMFORTS)
 
 
 def reaches(s: Session) -> Reaches:

@@ -16,6 +16,7 @@ from models.problems import InputProblem
 from models.store.town.reading import ImportRow, get_import
 from models.store.town.tables import buildings, footways, hints, imports, lamps, trees, wall_tiles
 from models.store.town.walls import tiles_of
+from models.street.comforts import COMFORTS
 from models.street.footfall import HINTS
 from models.street.spot import readable
 from models.street.town import BuildingDraft, LonLat, TownDraft, box_of
@@ -115,8 +116,8 @@ def _check(town: TownDraft) -> None:
         readable(f"footway {number}", (way.surface or "") + way.kind)
     for number, hint in enumerate(town.hints, 1):
         called = _called("hint", number, readable(f"hint {number}", hint.name))
-        if hint.kind not in HINTS:
-            raise InputProblem(called, f"{hint.kind!r} is none of {', '.join(HINTS)}")
+        if hint.kind not in (*HINTS, *COMFORTS):
+            raise InputProblem(called, f"{hint.kind!r} is none of {', '.join((*HINTS, *COMFORTS))}")
     for called, points in _located(town):
         for longitude, latitude in points:
             if not (-180 <= longitude <= 180 and -90 < latitude < 90):

@@ -10,8 +10,9 @@ import pytest
 
 from models.exchange.geojson import read_hints
 from models.exchange.osm import read_osm
-from models.exchange.tags import HINTED, LONGEST_NAME, hint, name
+from models.exchange.tags import COMFORTED, HINTED, LONGEST_NAME, comfort, hint, name
 from models.problems import FileProblems
+from models.street.comforts import COMFORTS
 from models.street.footfall import HINTS
 from models.street.town import Box, HintDraft
 from tests.models.exchange.test_osm import HELSINKI, OUTLINE, town_of, way
@@ -38,6 +39,18 @@ def test_stops_and_grounds_of_a_file(tmp_path):
     assert (
         read.notes[-1] == "2 stops, stations, schools and markets, as notes beside who comes by; they are never counts."
     )
+
+
+def test_toilets_shelter_and_coffee_are_read_and_are_no_note_on_who_comes_by(tmp_path):
+    assert COMFORTED.keys() == COMFORTS.keys()
+    assert comfort({"amenity": "toilets"}) == "toilets"
+    for tags in ({"amenity": "toilets", "access": "private"}, {"amenity": "bar"}, {"amenity": ["cafe"]}, {}):
+        assert comfort(tags) is None
+    cafe = way(1, OUTLINE, amenity="cafe", building="yes", name="Ladle and Cup")
+    shelter = '<node id="20" lat="52.0005" lon="5.0005"><tag k="amenity" v="shelter"/></node>'
+    read = town_of(tmp_path, shelter, cafe)
+    assert {(each.kind, each.name) for each in read.town.hints} == {("shelter", ""), ("coffee", "Ladle and Cup")}
+    assert read.notes[-1] == "2 toilets, shelters and cafés, for the map sketch of a workshop."
 
 
 def test_a_school_that_is_a_building_is_met_once(tmp_path):
@@ -78,6 +91,6 @@ def test_geojson():
     assert read_hints(collection(stop)) == (HintDraft(52.53, 5.23, "bus", "Quay"),)
     with pytest.raises(FileProblems) as problems:
         read_hints(
-            collection(stop, ({"amenity": "cafe"}, "Point", [5, 52]), (stop[0], "Polygon", []), (stop[0], "Point", [5]))
+            collection(stop, ({"amenity": "bar"}, "Point", [5, 52]), (stop[0], "Polygon", []), (stop[0], "Point", [5]))
         )
     assert len(problems.value.problems) == 3

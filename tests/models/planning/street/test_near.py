@@ -27,10 +27,11 @@ def lay(store, *hints, name="town"):
         replace_import(s, name, TownDraft(hints=drafts))
 
 
-def test_the_nearest_of_each_kind_within_reach_nearest_first(plans):
+def test_the_nearest_of_each_kind_within_reach_nearest_first_and_no_toilets(plans):
     spot = stand(plans)
     lay(
         plans,
+        ("toilets", 5, 0, ""),
         ("bus", 90, 0, "Quay"),
         ("bus", 0, -42, "Bell Street"),
         ("school", 20, 0, ""),
