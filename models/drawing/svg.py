@@ -104,24 +104,28 @@ def band_path(x: ArrayLike, low: ArrayLike, high: ArrayLike) -> str:
 
 @dataclass(slots=True)
 class Sheet:
-    """One drawing in the making. prefix makes ids unique in a page that holds several drawings and both widths."""
+    """One drawing in the making. prefix makes ids unique in a page that holds several drawings and both widths.
 
-    width: Width
+    width: None for a drawing that is one for every width, `across` units of its own.
+    """
+
+    width: Width | None
     prefix: str
     parts: list[str] = field(default_factory=list)
     textures: dict[str, None] = field(default_factory=dict)
     clips: dict[str, Frame] = field(default_factory=dict)
+    across: float = 0.0
 
     @property
     def units(self) -> float:
-        return UNITS[self.width]
+        return UNITS[self.width] if self.width else self.across
 
     @property
     def narrow(self) -> bool:
         return self.width == "narrow"
 
     def id(self, name: str) -> str:
-        return f"d-{_NOT_ID.sub('-', self.prefix)}-{self.width}-{name}"
+        return f"d-{_NOT_ID.sub('-', self.prefix)}-{self.width or 'any'}-{name}"
 
     def add(self, *markup: str) -> None:
         self.parts.extend(markup)
@@ -153,7 +157,7 @@ class Sheet:
         head += el("desc", escape(desc), id=names[1]) if desc else ""
         view = f"0 0 {num(self.units)} {num(height)}"
         opening: dict[str, str | float] = {
-            "cls": f"drawing {self.width}-only",
+            "cls": f"drawing {self.width}-only" if self.width else "drawing any-width",
             "xmlns": "http://www.w3.org/2000/svg",
             "viewBox": view,
         }

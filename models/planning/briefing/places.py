@@ -1,0 +1,86 @@
+"""The places of a workshop: where it meets, walks, works and goes to instead, and what a group looks for nearby."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from datetime import datetime
+
+from models.planning.street.walk import WalkAnswer, walk_between
+from models.planning.workshops.fallback import fallbacks_of
+from models.planning.workshops.grounds import Grounds, grounds_of
+from models.store.engine import Store
+from models.store.spots import Spot
+from models.store.town import ComfortNear, comforts_near
+from models.words.map_sketch import MEETING_POINT
+from models.workshop.briefing import Place
+
+COMFORT_M = 400.0
+"""Toilets, shelter and coffee are looked for so far from the spot, five minutes' walk: our planning rule."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class WorkshopPlaces:
+    """meeting, fallback: None without one. stations: by name, at the spot's own point where none is kept. walk: from
+    the meeting point, None without one. onward: from the spot to the fallback. comforts: the nearest of each kind."""
+
+    workshop_id: int
+    title: str
+    spot: Place
+    meeting: Place | None
+    stations: tuple[Place, ...]
+    fallback: Place | None
+    walk: WalkAnswer | None
+    onward: WalkAnswer | None
+    comforts: tuple[ComfortNear, ...]
+
+
+def places_of(store: Store, workshop_id: int, now: datetime) -> WorkshopPlaces:
+    """Raises Missing."""
+    grounds = grounds_of(store, workshop_id, now)
+    spot, meeting = _of_spot(grounds.spot), _meeting(grounds)
+    fallback = next((_of_spot(each) for each in fallbacks_of(store, grounds)), None)
+    pace = grounds.plan.pace_m_s
+    return WorkshopPlaces(
+        workshop_id=workshop_id,
+        title=grounds.workshop.title,
+        spot=spot,
+        meeting=meeting,
+        stations=_stations(grounds),
+        fallback=fallback,
+        walk=walk_between(store, point(meeting), point(spot), pace) if meeting else None,
+        onward=walk_between(store, point(spot), point(fallback), pace) if fallback else None,
+        comforts=_comforts(store, spot),
+    )
+
+
+def point(place: Place) -> tuple[float, float]:
+    """(latitude_deg, longitude_deg)."""
+    return place.latitude_deg, place.longitude_deg
+
+
+def _of_spot(spot: Spot) -> Place:
+    return Place(name=spot.name, latitude_deg=spot.latitude_deg, longitude_deg=spot.longitude_deg)
+
+
+def _meeting(grounds: Grounds) -> Place | None:
+    at = grounds.workshop.meeting_point
+    if at is None:
+        return None
+    return Place(name=MEETING_POINT, latitude_deg=at[0], longitude_deg=at[1], words=grounds.plan.meets_by)
+
+
+def _stations(grounds: Grounds) -> tuple[Place, ...]:
+    here = (grounds.spot.latitude_deg, grounds.spot.longitude_deg)
+    at = [(station, station.place or here) for station in grounds.stations]
+    return tuple(
+        Place(name=station.name, latitude_deg=latitude, longitude_deg=longitude, words=station.lesson)
+        for station, (latitude, longitude) in at
+    )
+
+
+def _comforts(store: Store, spot: Place) -> tuple[ComfortNear, ...]:
+    nearest: dict[str, ComfortNear] = {}
+    with store.reading() as s:
+        for each in comforts_near(s, *point(spot), COMFORT_M):
+            nearest.setdefault(each.kind, each)
+    return tuple(nearest.values())
