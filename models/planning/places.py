@@ -8,6 +8,8 @@ from math import isfinite
 from models.problems import InputProblem
 from models.street.town import Box
 
+SOUTH_FIRST = "south and north must lie between -90 and 90, south first."
+
 _NUMBER = r"[-+]?\d{1,3}(?:\.\d+)?"
 _DECIMAL = re.compile(rf"({_NUMBER})\s*[,;\s]\s*({_NUMBER})$")
 _SEXAGESIMAL = re.compile(
@@ -18,15 +20,24 @@ _SEXAGESIMAL = re.compile(
 
 def read_box(text: str | None) -> Box:
     """A box from 'west,south,east,north'. Raises InputProblem('bbox', ...)."""
-    try:
-        west, south, east, north = (float(part) for part in (text or "").split(","))
-    except ValueError:
-        raise InputProblem("bbox", "give west,south,east,north in degrees, like 5.22,52.52,5.24,52.54.") from None
-    if not all(map(isfinite, (west, south, east, north))):
-        raise InputProblem("bbox", "the four numbers must be finite.")
+    west, south, east, north = _four(text)
     if not -90 <= south <= north <= 90:
-        raise InputProblem("bbox", "south and north must lie between -90 and 90, south first.")
+        raise InputProblem("bbox", SOUTH_FIRST)
     return Box(south, west, north, east)
+
+
+def read_view(text: str | None) -> Box:
+    """The part of the world that a map shows, from 'west,south,east,north' as it counts: on and on, past poles.
+
+    West exceeds east where the view crosses the date line. Raises InputProblem('bbox', ...).
+    """
+    west, south, east, north = _four(text)
+    if not south <= north or south > 90 or north < -90:
+        raise InputProblem("bbox", SOUTH_FIRST)
+    south, north = max(-90.0, south), min(90.0, north)
+    if east - west >= 360:
+        return Box(south, -180.0, north, 180.0)
+    return Box(south, _wrapped(west), north, _wrapped(east))
 
 
 def read_place(text: str) -> tuple[float, float]:
@@ -46,6 +57,20 @@ def read_place(text: str) -> tuple[float, float]:
         )
     values = dict(parts)
     return _checked(values["lat"], values["lon"])
+
+
+def _four(text: str | None) -> tuple[float, float, float, float]:
+    try:
+        west, south, east, north = (float(part) for part in (text or "").split(","))
+    except ValueError:
+        raise InputProblem("bbox", "give west,south,east,north in degrees, like 5.22,52.52,5.24,52.54.") from None
+    if not all(map(isfinite, (west, south, east, north))):
+        raise InputProblem("bbox", "the four numbers must be finite.")
+    return west, south, east, north
+
+
+def _wrapped(longitude_deg: float) -> float:
+    return longitude_deg if -180 <= longitude_deg <= 180 else (longitude_deg + 180) % 360 - 180
 
 
 def _degrees(found: re.Match[str]) -> tuple[str, float]:

@@ -6,7 +6,7 @@ from flask import Response, request
 
 from models.planning.answers import Moment
 from models.planning.map_layers import buildings_geojson, footways_geojson, shadows_geojson, spots_geojson
-from models.planning.places import read_box
+from models.planning.places import read_view
 from models.planning.rules.map_areas import areas_in_view
 from models.planning.spots import home_zone
 from models.street.town import Box
@@ -45,4 +45,4 @@ def _moment() -> Moment:
 
 
 def _box() -> Box:
-    return read_box(request.args.get("bbox"))
+    return read_view(request.args.get("bbox"))

@@ -4,7 +4,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from models.planning.places import read_box, read_place
+from models.planning.places import read_box, read_place, read_view
 from models.problems import InputProblem
 
 
@@ -61,3 +61,36 @@ def test_a_bad_box_is_refused(typed):
     with pytest.raises(InputProblem) as problem:
         read_box(typed)
     assert problem.value.field == "bbox"
+
+
+@pytest.mark.parametrize(
+    ("shown", "meant"),
+    [
+        ("5.22,52.52,5.24,52.54", (5.22, 52.52, 5.24, 52.54)),
+        ("170,10,190,20", (170, 10, -170, 20)),  # across the date line
+        ("365.22,52.52,365.24,52.54", (5.22, 52.52, 5.24, 52.54)),  # once round
+        ("-541,0,-539,1", (179, 0, -179, 1)),  # and once and a half the other way
+        ("-200,-95,200,95", (-180, -90, 180, 90)),  # all of it, and more than there is
+    ],
+)
+def test_a_view_is_the_part_of_the_world_that_a_map_shows(shown, meant):
+    box = read_view(shown)
+    assert (box.west, box.south, box.east, box.north) == pytest.approx(meant)
+
+
+@pytest.mark.parametrize("typed", [None, "", "1,2,3", "a,b,c,d", "5,60,6,50", "5,95,6,96", "5,-96,6,-95", "nan,0,1,1"])
+def test_a_view_of_nothing_is_refused(typed):
+    with pytest.raises(InputProblem) as problem:
+        read_view(typed)
+    assert problem.value.field == "bbox"
+
+
+@given(st.floats(-2000, 2000), st.floats(0, 359), st.floats(-90, 90), st.floats(0, 90))
+def test_every_view_lies_in_the_world(west, across, south, up):
+    box = read_view(f"{west},{south},{west + across},{south + up}")
+    assert -180 <= box.west <= 180
+    assert -180 <= box.east <= 180
+    assert -90 <= box.south <= box.north <= 90
+    assert (box.east - box.west - across) % 360 == pytest.approx(0, abs=1e-6) or (
+        (box.east - box.west - across) % 360 == pytest.approx(360, abs=1e-6)
+    )

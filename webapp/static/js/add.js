@@ -1,6 +1,6 @@
 // A press on the map tells which rule areas are shown there; on the list of spots it offers to add one.
 const L = window.L;
-const touch = matchMedia("(pointer: coarse)").matches;
+export const touch = matchMedia("(pointer: coarse)").matches;
 const form = document.getElementById("add-spot");
 
 export function offerSpots(map, areas) {

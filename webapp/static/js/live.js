@@ -73,15 +73,15 @@ function say(words) {
   document.getElementById("bar-problem").replaceChildren(line);
 }
 
-function address(step) {
-  const asked = new URLSearchParams([...new FormData(bar)].filter(([, value]) => value));
+export function address(form, step) {
+  const asked = new URLSearchParams([...new FormData(form)].filter(([, value]) => value));
   if (step) asked.set("step", step);
-  return `${bar.action}?${asked}`;
+  return `${form.action}?${asked}`;
 }
 
 function step(minutes) {
   steps += minutes;
-  go(address(steps));
+  go(address(bar, steps));
 }
 
 askAgain();
@@ -98,9 +98,9 @@ if (bar) {
     event.preventDefault();
     const button = event.submitter;
     if (button?.name === "step") step(Number(button.value));
-    else go(address(0));
+    else go(address(bar));
   });
-  bar.addEventListener("change", () => go(address(0)));
+  bar.addEventListener("change", () => go(address(bar)));
   document.addEventListener("keydown", (event) => {
     if (event.altKey || event.ctrlKey || event.metaKey || event.shiftKey) return;
     const at = document.activeElement;

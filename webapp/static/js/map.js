@@ -1,17 +1,15 @@
 // Draws our layers on the frame that folium made: what is in view, at the moment in the page's address.
 import { latest } from "./latest.js";
 import { fill, tone } from "./marks.js";
-import { entry, offerSpots } from "./add.js";
+import { entry, offerSpots, touch } from "./add.js";
 
 const L = window.L;
 const map = window.map_main;
 const say = document.getElementById("map-say");
 const { layers: wanted, area: chosen } = map.getContainer().dataset;
 const drawing = document.getElementById("shape"); // where presses are corners
-const MOMENT = ["on", "at", "fold", "sky"];
 const CLOSE = 15;
 const CROWD = 400;
-const touch = matchMedia("(pointer: coarse)").matches;
 
 const LAYERS = {
   footways: { from: CLOSE, style: () => ({ color: tone("rule"), weight: 2, dashArray: "3 4", fill: false }) },
@@ -81,19 +79,11 @@ function refreshAll(names) {
   for (const name of names) refresh(name);
 }
 
+// The page's address holds the moment.
 function asked() {
-  const kept = [...new URLSearchParams(location.search)].filter(([name]) => MOMENT.includes(name));
-  return new URLSearchParams([...kept, ["bbox", box().map((degrees) => degrees.toFixed(5)).join()]]);
-}
-
-// West may exceed east where the view crosses the date line.
-function box() {
-  const view = map.getBounds();
-  const around = view.getEast() - view.getWest() >= 360;
-  const wrap = (degrees) => L.Util.wrapNum(degrees, [-180, 180]);
-  const south = Math.max(-90, view.getSouth());
-  const north = Math.min(90, view.getNorth());
-  return around ? [-180, south, 180, north] : [wrap(view.getWest()), south, wrap(view.getEast()), north];
+  const said = new URLSearchParams(location.search);
+  said.set("bbox", map.getBounds().toBBoxString());
+  return said;
 }
 
 function mark({ properties }, place, renderer) {
@@ -137,8 +127,7 @@ look();
 leaveScrollingAlone();
 if (!drawing) offerSpots(map, LAYERS.areas.group);
 const all = Object.keys(LAYERS);
-map.on("moveend", () => refreshAll(all));
-map.on("overlayadd overlayremove", () => refreshAll(all));
+map.on("moveend overlayadd overlayremove", () => refreshAll(all));
 document.addEventListener("kerbstand:moment", () => refreshAll(all.filter((name) => LAYERS[name].moves)));
 matchMedia("(prefers-color-scheme: dark)").addEventListener("change", () => refreshAll(all));
 refreshAll(all);

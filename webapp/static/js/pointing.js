@@ -16,9 +16,8 @@ document.addEventListener("click", ({ target, clientX, clientY }) => {
 });
 
 function inYear(firstDay, days, up) {
-  const minutes = Math.floor(up * 96) * 15;
-  const clock = [Math.floor(minutes / 60), minutes % 60].map((part) => String(part).padStart(2, "0"));
-  return [new Date(Date.parse(firstDay) + days * DAY_MS).toISOString().slice(0, 10), clock.join(":")];
+  const at = new Date(Date.parse(firstDay) + days * DAY_MS + Math.floor(up * 96) * 900_000).toISOString();
+  return [at.slice(0, 10), at.slice(11, 16)];
 }
 
 // Swedish writes 2026-10-17 16:40, as addresses do.

@@ -1,12 +1,11 @@
 // A word of the sentence was changed: the page follows. Without this script the sentence is an ordinary form.
-import { go } from "./live.js";
+import { address, go } from "./live.js";
 
 function ask(event) {
   const form = event.target.closest?.("form[data-asks]");
   if (!form) return;
   event.preventDefault();
-  const asked = new URLSearchParams([...new FormData(form)].filter(([, value]) => value));
-  go(`${form.action}?${asked}`);
+  go(address(form));
 }
 
 document.addEventListener("change", ask);
