@@ -146,7 +146,11 @@ def hints_near(s: Session, latitude_deg: float, longitude_deg: float, radius_m: 
 def comforts_near(s: Session, latitude_deg: float, longitude_deg: float, radius_m: float) -> tuple[ComfortNear, ...]:
     """Toilets, shelter and coffee within radius_m, nearest first."""
     near = _near(s, hints, ("kind", "name", "latitude_deg", "longitude_deg"), latitude_deg, longitude_deg, radius_m)
-    return tuple(ComfortNear(*row, hypot(east, north)) for east, north, row in near if row[0] in COMFORTS)
+    return tuple(
+        ComfortNear(kind, name, latitude, longitude, hypot(east, north))
+        for east, north, (kind, name, latitude, longitude) in near
+        if kind in COMFORTS
+    )
 
 
 def reaches(s: Session) -> Reaches:
