@@ -44,9 +44,9 @@ def happened_words(kind: Kind, who: str, number: int, turn: int) -> str:
 def day_answer(moment: Moment, order: RunningOrder | None, packed: str) -> Said:
     """Where the rota stands and how it ends. packed: the local time with its zone."""
     left = sum(len(visit.turns) for each in moment.rota.rounds for visit in each.visits)
-    shot = counted(len(moment.shot), "turn is shot", "turns are shot")
+    shot = counted(len(moment.shot), "turn is shot", "turns are shot") if moment.shot else "no turn is shot yet"
     if order is None or not left:
         return said("", "Nothing is left to shoot", f": {shot}. Group picture, pack, count heads.")
-    start = f"{shot}, {counted(left, 'is', 'are')} left: "
+    start = f"{shot[:1].upper()}{shot[1:]}, {counted(left, 'is', 'are')} left: "
     going = f"round {moment.round}, turn {moment.turn} comes next"
     return said(start, going, f". Packed up at {packed}: {over_words(order.over_s)}.")

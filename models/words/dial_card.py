@@ -55,14 +55,14 @@ def light_lines(card: LightCard) -> Iterator[str]:
     yield RIGGING_WORDS[card.rigging]
 
 
-def redial_words(line: Redial, setup: Setup, at: str) -> str:
-    """'16:45, 2/3 stop darker: shutter 1/100 s, then ISO 400. Key 1/8, fill 1/16.'; `at` is the local time."""
+def redial_head(line: Redial, setup: Setup, at: str) -> str:
+    """'16:45, 2/3 stop darker: shutter 1/100 s, then ISO 400', the camera's part of a line; `at` is the local time."""
     moved = ""
     if line.moved_stops:
         moved = f", {stops_said(abs(line.moved_stops))} {'brighter' if line.moved_stops > 0 else 'darker'}"
     turns = ", then ".join(turn_words(turn) for turn in line.turns)
     settings = turns or ("as they are" if line.moved_stops else line.solved.setup.settings.words)
-    return f"{at}{moved}: {settings}. {_powers(line.powers, setup)}"
+    return f"{at}{moved}: {settings}"
 
 
 def turn_words(turn: Turn) -> str:
@@ -72,7 +72,8 @@ def turn_words(turn: Turn) -> str:
     return f"f/{turn.after:.3g}" if turn.dial == "aperture" else f"ISO {turn.after:.0f}"
 
 
-def _powers(turns: Sequence[PowerTurn], setup: Setup) -> str:
+def powers_words(turns: Sequence[PowerTurn], setup: Setup) -> str:
+    """'Key 1/8, fill 1/16 from 1.2 m.'"""
     if not turns:
         return "Powers stay."
     names = light_names(setup)

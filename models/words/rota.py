@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 
 from models.words.running import counted
-from models.words.said import Said, said
+from models.words.said import Said, listed, said
 from models.workshop.rota import Duty, Post, Rota
 from models.workshop.ways import Way
 
@@ -16,13 +16,20 @@ DUTY_WORDS: dict[Duty, str] = {
     "next": "is next up",
     "free": "looks on",
 }
-REST_WORDS = "rests: a picture of the others at work, or natural light away from the set"
+REST_WORDS = "rest. Take a picture of the others at work, or look for natural light away from the set."
+LENDS_WORDS = "lend a hand."
+FREE_HELPER = "At no station by this rota: mind bags, walkers and the time."
+MODEL_NOT_ON = "At no station any more."
+MODEL_FINISHED = "Finished."
 IN_PLACES = ("first", "second", "third", "fourth", "fifth", "sixth", "seventh", "eighth", "ninth", "tenth")
 
 
 def place_words(number: int) -> str:
-    """'first', 'tenth', '11th'; number from 1."""
-    return IN_PLACES[number - 1] if number <= len(IN_PLACES) else f"{number}th"
+    """'first', 'tenth', '11th', '21st'; number from 1."""
+    if number <= len(IN_PLACES):
+        return IN_PLACES[number - 1]
+    ending = {1: "st", 2: "nd", 3: "rd"}.get(number % 10, "th")
+    return f"{number}{ending if number > 20 else 'th'}"
 
 
 def rota_answer(rota: Rota, frames: int, *, left: bool) -> Said:
@@ -49,14 +56,30 @@ def hands_words(post: Post) -> str:
     return f"{counted(post.holders, 'hand', 'hands')} at the light, {eyes} of eyes on the pavement"
 
 
-def short_words(rota: Rota, helpers: int, *, organiser_helps: bool) -> str:
-    """Hands that lack, and who could be lent; '' where none lack."""
-    if not rota.short:
+def short_words(rota: Rota, group_size: int, *, merged: bool) -> str:
+    """That hands lack, or that groups were made larger so that they do not; '' where neither is so."""
+    if rota.short:
+        return f"At a turn up to {counted(rota.short, 'hand lacks', 'hands lack')}."
+    if not merged:
         return ""
-    there = [counted(helpers, "helper", "helpers")] if helpers else []
-    there += ["you"] if organiser_helps else []
-    lent = f" {' and '.join(there)} could be lent." if there else " Nobody is down to be lent."
-    return f"At a turn up to {counted(rota.short, 'hand', 'hands')} lack.{lent}"
+    groups = rota.rounds[0].visits if rota.rounds else ()
+    of = " and ".join(str(size) for size in sorted({len(visit.members) for visit in groups}))
+    return (
+        f"Groups of {group_size} have too few hands for these stations, so people go in "
+        f"{counted(len(groups), 'group', 'groups')} of {of}. It goes otherwise too:"
+    )
+
+
+def lends_words(name: str, places: Sequence[tuple[str, int]]) -> str:
+    """'Z.Q. lends a hand at B in round 1 and at C in round 2.' places: (station, round)."""
+    there = listed([f"at {station} in round {number}" for station, number in places])
+    return f"{name[:1].upper()}{name[1:]} lends a hand {there}."
+
+
+def still_lacking_words(lacking: Sequence[tuple[str, int, int]]) -> str:
+    """lacking: (station, round, hands) that nobody is down to be lent for."""
+    there = listed([f"{counted(hands, 'hand', 'hands')} at {at} in round {number}" for at, number, hands in lacking])
+    return f"Nobody is down to lend {there}."
 
 
 def way_words(way: Way, names: Mapping[int, str]) -> str:

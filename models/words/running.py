@@ -9,9 +9,10 @@ from collections.abc import Callable, Mapping
 from datetime import datetime
 
 from models.light.power import fraction_words
-from models.words.said import Said, listed, said
+from models.words.said import Said, listed, said, signed_minus
 from models.words.street import NOT_COUNTED
 from models.workshop.batteries import GROUP_PICTURES, SPARE, Batteries, UnitUse
+from models.workshop.feels import Feels
 from models.workshop.fitting import Fitting, Way
 from models.workshop.running_order import Block, RunningOrder
 from models.workshop.schedule import Rest, Schedule
@@ -41,6 +42,7 @@ RESTS_NOTE = (
     "Models rest at least 5 minutes after 20 minutes on, 10 in heat or cold (common practice, no source). "
     "A model who asks for a break gets it at once."
 )
+NO_RESTS = "No model is on for 20 minutes without standing idle for long enough."
 NIGHT_BEFORE = f"One spare for every flash is in the count, and {GROUP_PICTURES} group pictures with all lights."
 
 
@@ -138,6 +140,23 @@ def cautions(schedule: Schedule, names: Names) -> list[str]:
             "or a rest in the middle of it."
         )
     return told
+
+
+def feels_words(feels: Feels) -> str:
+    """What the hour is like for people who stand about, and for how long models rest in it."""
+    if feels.temperature_c is None:
+        return (
+            "How warm it is in that hour is not known, and taken as neither hot nor cold: type it in the hazards sheet."
+        )
+    air = f"{signed_minus(feels.temperature_c, 0)} °C"
+    like = "" if feels.index_c is None else f", felt as {signed_minus(feels.index_c, 0)} °C"
+    if feels.which == "cold":
+        chill = f"{like} in the wind (wind chill)" if like else ""
+        return f"Cold for standing about, {air}{chill}: models rest for 10 minutes."
+    if feels.which == "heat":
+        heat = f"{like} in the shade (heat index)" if like else ", humidity not known"
+        return f"Heat, {air}{heat}: models rest for 10 minutes."
+    return f"At {air} it is neither hot nor cold for standing about: models rest for 5 minutes."
 
 
 def rest_words(rest: Rest, names: Names) -> str:

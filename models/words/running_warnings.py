@@ -2,18 +2,37 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Iterator, Mapping, Sequence
+from datetime import datetime
 
 from models.words.running import BLOCK_WORDS, lasts_words
+from models.words.said import listed
 from models.words.setup import stops_said
 from models.words.street import NOT_COUNTED
 from models.workshop.warnings import Kind, Warned
 
+OF_SEVERAL: tuple[Kind, ...] = (
+    "sun reaches", "sun leaves", "sun not known", "light moved", "light not known", "not counted", "no gap",
+)  # fmt: skip
+"""Kinds whose sentence also holds with several stations in it."""
+
 
 def warning_words(warned: Warned, names: Mapping[int, str]) -> str:
     """One warning as a sentence or two; its instant is shown beside it. names: of stations, by post."""
-    where = "" if warned.post is None else names.get(warned.post, f"station {warned.post}")
-    return _WORDS[warned.kind](warned, where)
+    return _WORDS[warned.kind](warned, "" if warned.post is None else names.get(warned.post, f"station {warned.post}"))
+
+
+def warnings_said(warned: Sequence[Warned], names: Mapping[int, str]) -> Iterator[tuple[datetime, str]]:
+    """Each with its instant, in order; what is the same at several stations in the same minute is said once."""
+    alike: dict[tuple[datetime, str], list[Warned]] = {}
+    for each in warned:
+        minute = each.at.replace(second=0, microsecond=0)
+        post = "" if each.kind in OF_SEVERAL else each.post
+        alike.setdefault((minute, f"{post} {_WORDS[each.kind](each, '')}"), []).append(each)
+    for same in alike.values():
+        posts = [each.post for each in same if each.post is not None]
+        where = listed([names.get(post, f"station {post}") for post in dict.fromkeys(posts)])
+        yield same[0].at, _WORDS[same[0].kind](same[0], where)
 
 
 def _sun_reaches(warned: Warned, where: str) -> str:
@@ -28,9 +47,16 @@ def _sun_not_known(warned: Warned, where: str) -> str:
     return f"Whether the sun is on {where} is not known here: look before you set up."
 
 
+def _reserve_lacks(warned: Warned, where: str) -> str:
+    return f"The setup at {where} does not beat the light, {_short_by(warned)}"
+
+
 def _reserve_gone(warned: Warned, where: str) -> str:
-    short = f"{stops_said(warned.amount)} short at its worst"
-    return f"The setup at {where} no longer beats the light, {short}. Closer, barer, into shade, or later."
+    return f"The setup at {where} no longer beats the light, {_short_by(warned)}"
+
+
+def _short_by(warned: Warned) -> str:
+    return f"{stops_said(warned.amount)} short at its worst. Closer, barer, into shade, or later."
 
 
 def _reserve_not_known(warned: Warned, where: str) -> str:
@@ -39,13 +65,16 @@ def _reserve_not_known(warned: Warned, where: str) -> str:
 
 def _light_moved(warned: Warned, where: str) -> str:
     way = "brighter" if warned.amount > 0 else "darker"
-    return (
-        f"Light at {where} is up to {stops_said(abs(warned.amount))} {way} than its setup was planned for: dial again."
-    )
+    return f"Light at {where} is up to {stops_said(abs(warned.amount))} {way} than was planned for there: dial again."
 
 
 def _light_not_known(warned: Warned, where: str) -> str:
     return f"The light at {where} is not known here: read it before the first frame."
+
+
+def _window_begins(warned: Warned, where: str) -> str:
+    left = lasts_words(warned.amount * 60)
+    return f"{warned.what}: its hours begin here, {left} before all is packed up. Look up what holds from then on."
 
 
 def _window_ends(warned: Warned, where: str) -> str:
@@ -110,10 +139,12 @@ _WORDS: dict[Kind, Callable[[Warned, str], str]] = {
     "sun reaches": _sun_reaches,
     "sun leaves": _sun_leaves,
     "sun not known": _sun_not_known,
+    "reserve lacks": _reserve_lacks,
     "reserve gone": _reserve_gone,
     "reserve not known": _reserve_not_known,
     "light moved": _light_moved,
     "light not known": _light_not_known,
+    "window begins": _window_begins,
     "window ends": _window_ends,
     "set runs out": _set_runs_out,
     "cells tired": _cells_tired,

@@ -24,9 +24,9 @@ T = TypeVar("T")
 R = TypeVar("R")
 
 Kind = Literal[
-    "sun reaches", "sun leaves", "sun not known", "reserve gone", "reserve not known", "light moved", "light not known",
-    "window ends", "set runs out", "cells tired", "flash rests", "walk back dark", "dark not known", "not counted",
-    "no gap", "turn too long", "block too short", "way not known", "over time",
+    "sun reaches", "sun leaves", "sun not known", "reserve lacks", "reserve gone", "reserve not known", "light moved",
+    "light not known", "window begins", "window ends", "set runs out", "cells tired", "flash rests", "walk back dark",
+    "dark not known", "not counted", "no gap", "turn too long", "block too short", "way not known", "over time",
 ]  # fmt: skip
 
 
@@ -45,10 +45,11 @@ class StationLight:
 
 @dataclass(frozen=True, slots=True)
 class RuleWindow:
-    """Hours that a rule or an answer names, as far as they matter: until when they last. name: as the page has it."""
+    """An end of the hours that a rule or an answer names, or where they begin. name: as the page has it."""
 
     name: str
-    ends: datetime
+    at: datetime
+    begins: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -64,8 +65,8 @@ class Warned:
     """block: key of the block it falls into. at: UTC. post: None where it is about no one station.
 
     amount, limit by kind: stops short, or moved and the step from which that counts; minutes still to go when a window
-    ends; flashes fired from a set; seconds ready when tired; seconds a hot flash takes; seconds a block is short, or
-    the whole is over. what: the rule's name, or the light's role.
+    begins or ends; flashes fired from a set; seconds ready when tired; seconds a hot flash takes; seconds a block is
+    short, or the whole is over. what: the rule's name, or the light's role.
     """
 
     block: str
@@ -108,12 +109,14 @@ def _of_light(order: RunningOrder, light: StationLight) -> Iterator[Warned]:
         elif before:
             yield _warning(order, "sun leaves", at, light.post)
         before = value
+    beaten = False
     for short, at in _runs(span, light.starts, light.reserve_stops, lambda left: None if isnan(left) else left < 0):
         if short is None:
             yield _warning(order, "reserve not known", at, light.post)
         elif short:
             least = min(_until(span, light.starts, light.reserve_stops, at, lambda stops: stops < 0))
-            yield _warning(order, "reserve gone", at, light.post, -least)
+            yield _warning(order, "reserve gone" if beaten else "reserve lacks", at, light.post, -least)
+        beaten = beaten or short is False
     for way, at in _runs(span, light.starts, light.moved_stops, _moved_way):
         if way is None:
             yield _warning(order, "light not known", at, light.post)
@@ -124,9 +127,10 @@ def _of_light(order: RunningOrder, light: StationLight) -> Iterator[Warned]:
 
 def _of_windows(order: RunningOrder, windows: Sequence[RuleWindow]) -> Iterator[Warned]:
     for window in windows:
-        if order.starts <= window.ends < order.packed:
-            left_min = (order.packed - window.ends) / MINUTE
-            yield _warning(order, "window ends", window.ends, None, left_min, what=window.name)
+        if order.starts <= window.at < order.packed:
+            left_min = (order.packed - window.at) / MINUTE
+            kind: Kind = "window begins" if window.begins else "window ends"
+            yield _warning(order, kind, window.at, None, left_min, what=window.name)
 
 
 def _of_cells(order: RunningOrder, cells: Batteries) -> Iterator[Warned]:

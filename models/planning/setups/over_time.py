@@ -34,7 +34,7 @@ from models.planning.year import Year, year_at, year_map_of
 from models.store.engine import Store
 from models.store.setups import KeptSetup
 from models.store.spots import Spot
-from models.words.dial_card import redial_words
+from models.words.dial_card import powers_words, redial_head
 from models.words.said import Said, listed, said
 from models.words.setup import WHY_WORDS
 from models.words.setup_answer import face_works, light_names, moves_words, short_verdict
@@ -138,23 +138,39 @@ def redial_lines(
     setup: Setup, wanted: Wanted, light: SpotLight, moment: Moment, looking_deg: float | None, until_s: float
 ) -> tuple[str, ...]:
     """What to change from the moment on, whenever the surroundings have moved 2/3 stop; minute by minute."""
-    return tuple(line for _, line in timed_redials(setup, wanted, light, moment, looking_deg, until_s))
+    lines = timed_redials(setup, wanted, light, moment, looking_deg, until_s)
+    return tuple(f"{line.camera}. {line.flashes}" for line in lines)
+
+
+@dataclass(frozen=True, slots=True)
+class TimedRedial:
+    """A re-dial line. at: UTC. camera: what is turned on it, flashes: what on them. changes: anything is turned."""
+
+    at: datetime
+    camera: str
+    flashes: str
+    changes: bool
 
 
 def timed_redials(
     setup: Setup, wanted: Wanted, light: SpotLight, moment: Moment, looking_deg: float | None, until_s: float
-) -> tuple[tuple[datetime, str], ...]:
-    """The same with the instant of each line (UTC)."""
+) -> tuple[TimedRedial, ...]:
+    """The same with the instant of each line."""
     steps = np.arange(unix_s(moment.instant), until_s + 1, MINUTE_S)
     subject, behind = _evs(light, steps, moment.oktas, looking_deg)
     lines = redials(setup, wanted, subject.tolist(), None if behind is None else behind.tolist())
-    return tuple(
-        (
-            from_unix_s(steps[line.at]),
-            redial_words(line, setup, _clock_said(steps[line.at], moment.zone)) + _needs_said(line.solved, setup),
+    found = []
+    for line in lines:
+        needs = _needs_said(line.solved, setup)
+        found.append(
+            TimedRedial(
+                at=from_unix_s(steps[line.at]),
+                camera=redial_head(line, setup, _clock_said(steps[line.at], moment.zone)),
+                flashes=powers_words(line.powers, setup) + needs,
+                changes=bool(line.turns or line.powers or needs) or not line.moved_stops,
+            )
         )
-        for line in lines
-    )
+    return tuple(found)
 
 
 def year_working(setup: Setup, wanted: Wanted, light: SpotLight, moment: Moment, looking_deg: float | None) -> Working:

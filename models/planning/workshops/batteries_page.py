@@ -7,7 +7,8 @@ from dataclasses import dataclass
 from datetime import datetime
 
 from models.clock import zone_short
-from models.planning.workshops.order_page import MISSING_WORDS, bare_clock
+from models.planning.workshops.order_blocks import bare_clock
+from models.planning.workshops.order_page import MISSING_WORDS
 from models.planning.workshops.running import Running, Worked, running_of
 from models.rules.workshop import Workshop
 from models.store.engine import Store

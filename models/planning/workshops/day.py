@@ -9,7 +9,7 @@ from datetime import datetime
 from sqlalchemy.orm import Session
 
 from models.planning.workshops.fallback import fallback_worked
-from models.planning.workshops.running import Running, Worked, running_of, work_from
+from models.planning.workshops.running import Running, Worked, running_of, with_stations, work, work_from
 from models.problems import InputProblem
 from models.store.engine import Store
 from models.store.happenings import happenings_of
@@ -31,7 +31,7 @@ MOST_HAPPENINGS = 500
 class Today:
     """running: as planned, or at the fallback where the spot was lost. moment: how things stand after all that
     happened, None where there is no rota. worked: what is left with its times, counted from `at`; as planned where
-    nothing happened. began: what the rota began with."""
+    nothing happened. began: what the rota began with; added: stations that came later, which are not in it."""
 
     running: Running
     happenings: tuple[Happening, ...]
@@ -39,6 +39,7 @@ class Today:
     worked: Worked | None
     at: datetime
     began: RotaStart | None
+    added: tuple[str, ...] = ()
 
     @property
     def changed(self) -> bool:
@@ -51,28 +52,32 @@ def today_of(store: Store, workshop_id: int, now: datetime) -> Today:
     with store.reading() as s:
         kept, began = happenings_of(s, workshop_id), rota_start(s, workshop_id)
     starts = running.grounds.workshop.starts
-    began = began or (_begins(running) if running.worked else None)
-    if began is None or running.worked is None:
-        return Today(running, kept, None, running.worked, starts, None)
+    if not kept or began is None:
+        if running.worked is None:
+            return Today(running, kept, None, None, starts, None)
+        moment = played(running.worked.rota, ())[0]
+        return Today(running, kept, moment, running.worked, starts, _begins(running))
     first = plan_rota(began.people, [Post(key=k, holders=h, watchers=w) for k, h, w in began.posts], began.group_size)
-    if not kept:
-        return Today(running, (), played(first, ())[0], running.worked, starts, began)
+    stations = [post.key for post in first.posts]
+    added = tuple(name for number, name in running.station_names.items() if number not in stations)
+    running = replace(with_stations(store, running, stations), missing=())
     moments = played(first, kept, running.posts_of_model(), began.group_size)
     running, worked = _followed(store, running, kept, moments)
-    return Today(_named(running, first.people), kept, moments[-1], worked, kept[-1].at, began)
+    return Today(_named(running, first.people), kept, moments[-1], worked, kept[-1].at, began, added)
 
 
 def add_happenings(store: Store, drafts: Sequence[HappeningDraft], now: datetime) -> tuple[Happening, ...]:
     """All or none; the first ones fix what the rota began with. Raises InputProblem, Missing."""
     if not drafts:
         raise InputProblem("about", "nobody is chosen")
-    running = running_of(store, drafts[0].workshop_id, now)
-    if running.worked is None:
-        raise InputProblem("about", "there is no rota yet: add people and stations first")
+    workshop_id = drafts[0].workshop_id
+    running = running_of(store, workshop_id, now)
     with store.writing() as s:
-        if len(happenings_of(s, drafts[0].workshop_id)) + len(drafts) > MOST_HAPPENINGS:
+        if running.worked is None and rota_start(s, workshop_id) is None:
+            raise InputProblem("about", "there is no rota yet: add people and stations first")
+        if len(happenings_of(s, workshop_id)) + len(drafts) > MOST_HAPPENINGS:
             raise InputProblem("kind", f"at most {MOST_HAPPENINGS} are kept for a workshop")
-        keep_rota_start(s, drafts[0].workshop_id, _begins(running))
+        keep_rota_start(s, workshop_id, _begins(running))
         return tuple(happenings.add(s, draft) for draft in drafts)
 
 
@@ -111,10 +116,8 @@ def _followed(
     store: Store, running: Running, kept: Sequence[Happening], moments: Sequence[Moment]
 ) -> tuple[Running, Worked | None]:
     """What is left after each in turn, so that models carry along how long they have been on."""
-    worked: Worked | None = None
-    if running.worked is not None:
-        worked = work_from(running, moments[0].rota, running.grounds.workshop.starts, {}, from_set_up=True)
     origin = running.grounds.workshop.starts
+    worked: Worked | None = work(running, moments[0].rota)
     for happening, moment in zip(kept, moments[1:], strict=True):
         states = {}
         if worked is not None and worked.rota.rounds:

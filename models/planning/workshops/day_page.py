@@ -4,14 +4,16 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
-from datetime import datetime
+from datetime import datetime, timedelta
 
 from models.clock import to_local, zone_short
 from models.planning.rules.typed import read_instant
 from models.planning.workshops.day import Today, today_of
 from models.planning.workshops.fallback import fallbacks_of
-from models.planning.workshops.order_page import MISSING_WORDS, bare_clock
-from models.planning.workshops.rota_page import RotaPage, rota_shown, who
+from models.planning.workshops.naming import who
+from models.planning.workshops.order_blocks import bare_clock
+from models.planning.workshops.order_page import MISSING_WORDS
+from models.planning.workshops.rota_page import RotaPage, rota_shown
 from models.problems import InputProblem, InputProblems, noted
 from models.rules.workshop import Workshop
 from models.store.engine import Store
@@ -27,6 +29,9 @@ from models.workshop.happening import OF_PERSON, Happening, HappeningDraft, Kind
 from models.workshop.rotation import plan_rota
 
 LONGEST_NOTE = 200
+OFFERED = (*(kind for kind, _ in words.PERSON_KINDS), *(kind for kind, _ in words.STATION_KINDS), "spot lost")
+BEFORE_IT = timedelta(hours=3)
+"""Somebody may be missed so long before set-up."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -50,7 +55,8 @@ class BlockLeft:
 @dataclass(frozen=True, slots=True)
 class DayPage:
     """round, turn: how far the rota has got by the clock, filled into the form; at: the local time now, where the
-    workshop is under way, else its start. people: who can be named, by number; there: those in the rota now."""
+    workshop is under way, else its start. people: who can be named, by number; there: those in the rota now. added:
+    stations set up after the day began."""
 
     workshop: Workshop
     spot: Spot
@@ -64,6 +70,7 @@ class DayPage:
     people: tuple[tuple[int, Private], ...]
     there: tuple[int, ...]
     stations: tuple[tuple[int, str], ...]
+    added: tuple[str, ...]
     blocks: tuple[BlockLeft, ...]
     ways: tuple[str, ...]
     rota: RotaPage
@@ -92,6 +99,7 @@ def day_page(store: Store, workshop_id: int, now: datetime) -> DayPage:
         people=tuple((number, who(running, number)) for number in _nameable(today)),
         there=moment.people if moment else (),
         stations=tuple(running.station_names.items()),
+        added=today.added,
         blocks=tuple(_blocks(today, now)) if worked else (),
         ways=tuple(_ways(today)),
         rota=rota_shown(today),
@@ -112,22 +120,23 @@ def read_happenings(
     """What a form says happened, one for each person ticked. Raises InputProblems by field, Missing."""
     today = today_of(store, workshop_id, now)
     problems: dict[str, str] = {}
-    kind, at, note, round_, turn = form.get("kind", [""])[0], now, "", 1, 1
-    zone = today.running.zone
-    day = to_local(today.running.grounds.workshop.starts, zone).date()
-    with noted(problems, "at"):
-        at = read_instant("at", day, form.get("at", [""])[0], zone) if form.get("at", [""])[0].strip() else now
-    with noted(problems, "round"):
-        round_ = _whole("round", form.get("round", ["1"])[0])
-    with noted(problems, "turn"):
-        turn = _whole("turn", form.get("turn", ["1"])[0])
-    with noted(problems, "note"):
-        note = trimmed("note", form.get("note", [""])[0], LONGEST_NOTE)
+    typed = {name: form.get(name, [""])[0] for name in ("kind", "at", "round", "turn", "note")}
+    kind, at, note, round_, turn = typed["kind"], now, "", 1, 1
     about: list[int | None] = [None]
-    with noted(problems, "about"):
-        about = _about(today, kind, form.get("about", []))
-    if today.happenings and at < today.happenings[-1].at:
-        problems.setdefault("at", "is before what happened last; take that back first.")
+    with noted(problems, "at"):
+        at = _instant(today, typed["at"], now)
+    with noted(problems, "round"):
+        round_ = _whole("round", typed["round"] or "1")
+    with noted(problems, "turn"):
+        turn = _whole("turn", typed["turn"] or "1")
+    with noted(problems, "note"):
+        note = trimmed("note", typed["note"], LONGEST_NOTE)
+    with noted(problems, "kind"):
+        if kind not in OFFERED:
+            raise InputProblem("kind", "press what happened.")
+    if "kind" not in problems:
+        with noted(problems, "about"):
+            about = _about(today, kind, form.get("about", []))
     if problems:
         raise InputProblems(problems)
     try:
@@ -156,6 +165,22 @@ def _draft(
 ) -> HappeningDraft:
     known: Kind = kind  # type: ignore[assignment]  # checked_happening refuses others
     return HappeningDraft(workshop_id=workshop_id, kind=known, at=at, about=about, round=round_, turn=turn, note=note)
+
+
+def _instant(today: Today, text: str, now: datetime) -> datetime:
+    """A clock time on the workshop's day, or on the next for one that goes on over midnight; nothing typed is now."""
+    last = today.happenings[-1].at if today.happenings else None
+    if text.strip():
+        workshop, zone = today.running.grounds.workshop, today.running.zone
+        day = to_local(workshop.starts, zone).date()
+        at = read_instant("at", day, text, zone)
+        if at < workshop.starts - BEFORE_IT and to_local(workshop.ends, zone).date() > day:
+            at = read_instant("at", day + timedelta(days=1), text, zone)
+    else:
+        at = now.replace(second=0, microsecond=0)
+    if last is not None and at < last:
+        raise InputProblem("at", "is before what happened last; take that back first.")
+    return at
 
 
 def _about(today: Today, kind: str, texts: list[str]) -> list[int | None]:

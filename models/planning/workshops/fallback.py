@@ -12,7 +12,7 @@ from models.planning.street.counts import footfall_at
 from models.planning.street.walk import walk_between
 from models.planning.workshops.grounds import Grounds
 from models.planning.workshops.running import Running, Worked, first_round_s, paces_of, walk_seconds
-from models.planning.workshops.station_look import StationLook, station_light, station_look
+from models.planning.workshops.station_look import StationLook, look_and_light
 from models.store import rules as kept
 from models.store.engine import Store
 from models.store.spots import Spot
@@ -136,9 +136,9 @@ def _there(store: Store, running: Running, other: Spot, arrive: datetime) -> Run
         counted = footfall_at(s, other)
     workshop = replace(grounds.workshop, spot_id=other.id, starts=arrive)
     moved = replace(grounds, workshop=workshop, spot=other, stations=stations, footfall=counted)
-    looks = {each.id: station_look(store, moved, each, arrive) for each in stations}
-    lit = {each.id: station_light(store, moved, each, arrive) for each in stations}
-    lights = {number: light for number, light in lit.items() if light is not None}
+    seen = {each.id: look_and_light(store, moved, each, arrive) for each in stations}
+    looks = {number: look for number, (look, _) in seen.items()}
+    lights = {number: light for number, (_, light) in seen.items() if light is not None}
     return replace(running, grounds=moved, looks=looks, lights=lights, worked=None)
 
 
@@ -150,7 +150,7 @@ def _fitted(there: Running, rota: Rota, leave: datetime, walk_s: float | None) -
     arrive = there.grounds.workshop.starts
     case = Case(
         rota=rota, paces=paces_of(there, plan, arrive), plan=plan, starts_s=first_round_s(plan),
-        heat_or_cold=there.heat_or_cold,
+        heat_or_cold=there.feels.heat_or_cold,
     )  # fmt: skip
     within_s = seconds_at_fallback(plan, leave, ends, walk_s)
     schedule = most_frames(case, within_s, case.scheduled().frames)

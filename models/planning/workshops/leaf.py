@@ -11,9 +11,9 @@ from models.planning.rules.what_if import span_words
 from models.planning.rules.workshops import footprint_of
 from models.planning.workshops.day_page import if_stopped
 from models.planning.workshops.fallback import FallbackOrder, fallback_order, fallbacks_of
+from models.planning.workshops.naming import who
 from models.planning.workshops.order_blocks import bare_clock
 from models.planning.workshops.order_page import MISSING_WORDS
-from models.planning.workshops.rota_page import who
 from models.planning.workshops.running import Running, Worked, running_of, work
 from models.rules.workshop import Workshop
 from models.store.engine import Store

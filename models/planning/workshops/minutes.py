@@ -129,10 +129,10 @@ def _windows(store: Store, running: Running, order: RunningOrder) -> Iterator[Ru
     for each in found.found:
         for finding in each.findings:
             for at, begins in edges(_hours(finding), footprint):
-                name = _name(finding, names[each.activity], begins=begins)
-                if (name, at) not in seen:
-                    seen.add((name, at))
-                    yield RuleWindow(name, at)
+                window = RuleWindow(_name(finding, names[each.activity]), at, begins)
+                if window not in seen:
+                    seen.add(window)
+                    yield window
 
 
 def _hours(finding: Finding) -> Span:
@@ -140,7 +140,7 @@ def _hours(finding: Finding) -> Span:
     return Span() if record is None else Span(from_time=record.from_time, to_time=record.to_time)
 
 
-def _name(finding: Finding, activity: str, *, begins: bool) -> str:
-    place = finding.area.name if finding.area else "this spot"
-    what = "a rule" if finding.rule else "an answer"
-    return f"{place}, {activity}: what lies before the hours of {what}" if begins else f"{place}, {activity}: {what}"
+def _name(finding: Finding, activity: str) -> str:
+    """'A rule of the harbour quays, teaching'."""
+    what = "A rule" if finding.rule else "An answer"
+    return f"{what} of {finding.area.name if finding.area else 'this spot'}, {activity}"

@@ -14,7 +14,7 @@ from models.planning.workshops.running import Running, Worked, running_of
 from models.problems import InputProblem
 from models.store.engine import Store
 from models.words.running import counted, lasts_words
-from models.words.running_warnings import warning_words
+from models.words.running_warnings import warnings_said
 from models.words.said import stops_in_hand_words
 from models.workshop.warnings import Warned, warnings_of
 
@@ -109,9 +109,10 @@ def _warned(side: Side) -> tuple[Warned, ...]:
 def _only_in(these: Sequence[Warned], those: Sequence[Warned], running: Running) -> Iterator[str]:
     """Warnings without a fellow of the same kind at the same station among the others, each once."""
     known = {(each.kind, each.post, each.what) for each in those}
+    first: dict[tuple[str, int | None, str], Warned] = {}
     for each in these:
         key = (each.kind, each.post, each.what)
         if key not in known:
-            known.add(key)
-            at = to_local(each.at, running.zone)
-            yield f"{at:%H:%M} {warning_words(each, running.station_names)}"
+            first.setdefault(key, each)
+    for at, words in warnings_said(tuple(first.values()), running.station_names):
+        yield f"{to_local(at, running.zone):%H:%M} {words}"

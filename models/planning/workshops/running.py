@@ -5,7 +5,7 @@ The pages of the running order, the rota, the day, the batteries and the leaf fo
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from datetime import datetime, timedelta
 from math import ceil
@@ -14,14 +14,16 @@ from models.planning.street.sky import weather_kept
 from models.planning.street.walk import SAME_PLACE_M, Point, WalkAnswer, walk_between
 from models.planning.workshops.grounds import Grounds, grounds_of
 from models.planning.workshops.people import people_of
-from models.planning.workshops.station_look import StationLight, StationLook, station_light, station_look
+from models.planning.workshops.station_look import StationLight, StationLook, look_and_light
 from models.store.engine import Store
 from models.store.hazards import sheet_of
+from models.store.setups import shelf as setups
+from models.store.stations import shelf as stations
 from models.street.weather import WeatherHour
 from models.workshop.batteries import Batteries, batteries
 from models.workshop.course import ModelState
+from models.workshop.feels import Feels, feels_of
 from models.workshop.fitting import Case
-from models.workshop.hazards import HEAT_BEGINS_C, STANDING_ABOUT_COLD_C
 from models.workshop.person import Person
 from models.workshop.plan import PlanDraft
 from models.workshop.rota import Rota
@@ -65,7 +67,7 @@ class Running:
     looks: Mapping[int, StationLook]
     lights: Mapping[int, StationLight]
     walk: WalkAnswer | None
-    heat_or_cold: bool
+    feels: Feels
     worked: Worked | None
     missing: tuple[str, ...]
 
@@ -91,8 +93,7 @@ def running_of(store: Store, workshop_id: int, now: datetime, by: timedelta = ti
     grounds = moved(grounds_of(store, workshop_id, now), by)
     people = people_of(store, workshop_id)
     attendees = attendees_in(grounds, people)
-    looks = {station.id: station_look(store, grounds, station) for station in grounds.stations}
-    lit = {each.id: station_light(store, grounds, each, grounds.workshop.starts) for each in grounds.stations}
+    looks, lights = _seen(store, grounds)
     walk = _walk(store, grounds)
     running = Running(
         grounds=grounds,
@@ -100,9 +101,9 @@ def running_of(store: Store, workshop_id: int, now: datetime, by: timedelta = ti
         attendees=attendees,
         names=_names(people, attendees),
         looks=looks,
-        lights={number: light for number, light in lit.items() if light is not None},
+        lights=lights,
         walk=walk,
-        heat_or_cold=heat_or_cold(_weather(store, grounds)),
+        feels=feels_of(_weather(store, grounds)),
         worked=None,
         missing=tuple(_missing(attendees, looks)),
     )
@@ -110,6 +111,19 @@ def running_of(store: Store, workshop_id: int, now: datetime, by: timedelta = ti
         return running
     rota = plan_rota(attendees, [look.post for look in looks.values()], grounds.plan.group_size)
     return replace(running, worked=work(running, rota))
+
+
+def with_stations(store: Store, running: Running, numbers: Sequence[int]) -> Running:
+    """With exactly these stations: without any added since, and with those taken out since, as they were."""
+    if list(running.looks) == list(numbers):
+        return running
+    with store.reading() as s:
+        kept = stations.these(s, numbers)
+        found = tuple(kept[number] for number in numbers if number in kept)
+        known = setups.these(s, {each.setup_id for each in found if each.setup_id is not None})
+    grounds = replace(running.grounds, stations=found, setups={**running.grounds.setups, **known})
+    looks, lights = _seen(store, grounds)
+    return replace(running, grounds=grounds, looks=looks, lights=lights)
 
 
 def work(running: Running, rota: Rota) -> Worked:
@@ -133,7 +147,7 @@ def work_from(
         plan=plan,
         models=models,
         starts_s=first_round_s(plan),
-        heat_or_cold=running.heat_or_cold,
+        heat_or_cold=running.feels.heat_or_cold,
     )
     schedule = case.scheduled()
     walk_s = walk_seconds(running.walk)
@@ -188,11 +202,11 @@ def walk_seconds(walk: WalkAnswer | None) -> float | None:
     return None if longest_s is None else 60.0 * ceil(longest_s / 60)
 
 
-def heat_or_cold(hour: WeatherHour | None) -> bool:
-    """Whether models rest for longer; not known is taken as neither, and the page says so."""
-    if hour is None or hour.temperature_c is None:
-        return False
-    return hour.temperature_c <= STANDING_ABOUT_COLD_C or hour.temperature_c >= HEAT_BEGINS_C
+def _seen(store: Store, grounds: Grounds) -> tuple[dict[int, StationLook], dict[int, StationLight]]:
+    """Every station as the workshop starts, and its light where it has any."""
+    seen = {each.id: look_and_light(store, grounds, each, grounds.workshop.starts) for each in grounds.stations}
+    lights = {number: light for number, (_, light) in seen.items() if light is not None}
+    return {number: look for number, (look, _) in seen.items()}, lights
 
 
 def _weather(store: Store, grounds: Grounds) -> WeatherHour | None:

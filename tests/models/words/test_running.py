@@ -29,7 +29,7 @@ from models.words.running import (
     span_words,
     unit_words,
 )
-from models.words.running_warnings import warning_words
+from models.words.running_warnings import warning_words, warnings_said
 from models.workshop.batteries import batteries
 from models.workshop.fitting import Case, fitting
 from models.workshop.running_order import HEADS_AT, running_order
@@ -157,7 +157,15 @@ def test_every_warning_has_words_with_its_station(kind) -> None:
     warned = Warned("walk back", kind, STARTS, 1, 1.4, 2.0, "market hours")
     words = warning_words(warned, NAMES)
     assert words.endswith(".")
-    about_all = {"window ends", "walk back dark", "dark not known", "block too short", "way not known", "over time"}
+    about_all = {
+        "window begins",
+        "window ends",
+        "walk back dark",
+        "dark not known",
+        "block too short",
+        "way not known",
+        "over time",
+    }
     assert (" A" in words) == (kind not in about_all)
 
 
@@ -165,7 +173,9 @@ def test_a_warning_carries_its_figures() -> None:
     def told(kind: Kind, amount: float, limit: float = 0.0, what: str = "") -> str:
         return warning_words(Warned("round 1", kind, STARTS, 1, amount, limit, what), NAMES)
 
-    assert "1.4 stops short at its worst" in told("reserve gone", 1.4)
+    assert told("reserve gone", 1.4).startswith("The setup at A no longer beats the light, 1.4 stops short")
+    assert told("reserve lacks", 1.4).startswith("The setup at A does not beat the light, 1.4 stops short")
+    assert "hours begin here, 15 minutes before all is packed up" in told("window begins", 15.0, what="Rule")
     assert "2 stops darker" in told("light moved", -2.0)
     assert "2 stops brighter" in told("light moved", 2.0)
     assert told("window ends", 15.0, what="Stands until half past") == (
@@ -176,6 +186,21 @@ def test_a_warning_carries_its_figures() -> None:
     )
     assert told("set runs out", 0, 150, "key") == "Change the cells of the key at A before the picture."
     assert "7 min 4 s later" in told("over time", 424)
+
+
+def test_what_is_the_same_at_several_stations_is_said_once() -> None:
+    light = [
+        Warned("round 1", "light moved", STARTS, post, amount) for post, amount in ((1, -1.0), (2, -1.0), (3, 0.7))
+    ]
+    short = [Warned("round 1", "reserve gone", STARTS, post, 0.5) for post in (1, 2)]
+    assert [words.split(",")[0].split(" than")[0] for _, words in warnings_said([*light, *short], NAMES)] == [
+        "Light at A and B is up to 1 stop darker",
+        "Light at station 3 is up to 0.7 stop brighter",
+        "The setup at A no longer beats the light",
+        "The setup at B no longer beats the light",
+    ]
+    later = Warned("round 1", "light moved", STARTS + timedelta(minutes=1), 2, -1.0)
+    assert len(list(warnings_said([light[0], later], NAMES))) == 2
 
 
 @pytest.mark.parametrize("module", [running, running_warnings])

@@ -21,7 +21,7 @@ from models.light.setup_warnings import Kind, Warned
 from models.light.solve import solve
 from models.light.wanted import Wanted
 from models.light.working import WHYS
-from models.words.dial_card import CHECK_WORDS, RIGGING_WORDS, camera_lines, light_lines, redial_words
+from models.words.dial_card import CHECK_WORDS, RIGGING_WORDS, camera_lines, light_lines, powers_words, redial_head
 from models.words.setup import (
     COVER_WORDS,
     WHY_WORDS,
@@ -236,11 +236,12 @@ def test_redial_lines() -> None:
     there = setup(light(), FILL)
     first, second, _ = redials(there, Wanted(), [ev - 0.5 for ev in dusk], dusk)
     begin = [one.rung.words for one in first.powers]
-    assert redial_words(first, there, "16:40") == (f"16:40: 1/125 s, f/5.6, ISO 200. Key {begin[0]}, fill {begin[1]}.")
-    words = redial_words(second, there, "16:45")
-    assert words.startswith("16:45, 2/3 stop darker: shutter 1/80 s. ")
+    assert redial_head(first, there, "16:40") == "16:40: 1/125 s, f/5.6, ISO 200"
+    assert powers_words(first.powers, there) == f"Key {begin[0]}, fill {begin[1]}."
+    assert redial_head(second, there, "16:45") == "16:45, 2/3 stop darker: shutter 1/80 s"
     still = replace(second, turns=(), powers=())
-    assert redial_words(still, there, "16:45") == "16:45, 2/3 stop darker: as they are. Powers stay."
+    assert redial_head(still, there, "16:45") == "16:45, 2/3 stop darker: as they are"
+    assert powers_words((), there) == "Powers stay."
 
 
 WARNED = {

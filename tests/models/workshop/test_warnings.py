@@ -79,6 +79,11 @@ def test_a_setup_that_no_longer_beats_the_light() -> None:
         1,
         0.8,
     )
+    never = [-0.2] * 10 + [0.4] * 10 + [-0.1] * 40
+    assert told(warnings_of(ORDER, [light(reserve_stops=never)])) == [
+        ("reserve lacks", "set up", STARTS),
+        ("reserve gone", "round 1", minute(20)),
+    ]
     assert told(warnings_of(ORDER, [light(reserve_stops=[nan] * 60)])) == [("reserve not known", "set up", STARTS)]
 
 
@@ -91,6 +96,8 @@ def test_light_that_moves_away_from_the_setup() -> None:
 
 def test_hours_of_a_rule_that_end_before_all_is_packed() -> None:
     early, late = RuleWindow("stands until half past", minute(30)), RuleWindow("noise", minute(46))
+    begins = replace(early, begins=True)
+    assert [each.kind for each in warnings_of(ORDER, windows=[begins])] == ["window begins"]
     (found,) = warnings_of(ORDER, windows=[early, late])
     assert (found.kind, found.block, found.at, found.what) == ("window ends", "round 2", minute(30), early.name)
     assert round(found.amount * 60) == 910
