@@ -1,6 +1,6 @@
 """Deadlines as an iCalendar file (RFC 5545) that calendars import; importing it again updates what came before.
 
-The only home of icalendar.
+With calendar_zone and workshop_calendar the only home of icalendar.
 """
 
 from __future__ import annotations
@@ -50,7 +50,7 @@ def deadlines_calendar(entries: Sequence[Entry], *, now: datetime, name: str) ->
     calendar.add("prodid", PRODUCT)
     calendar.add("version", "2.0")
     calendar.add("calscale", "GREGORIAN")
-    calendar.add("x-wr-calname", vText(_text(name)))
+    calendar.add("x-wr-calname", vText(clean(name)))
     for entry in entries:
         calendar.add_component(_event(entry, now))
     return bytes(calendar.to_ical())
@@ -58,13 +58,13 @@ def deadlines_calendar(entries: Sequence[Entry], *, now: datetime, name: str) ->
 
 def _event(entry: Entry, now: datetime) -> Event:
     event = Event()
-    event.add("uid", _text(entry.uid))
+    event.add("uid", clean(entry.uid))
     event.add("dtstamp", now)
     event.add("dtstart", entry.day)
     event.add("dtend", entry.day + timedelta(days=1))
-    event.add("summary", _text(entry.title))
+    event.add("summary", clean(entry.title))
     if entry.description:
-        event.add("description", _text(entry.description))
+        event.add("description", clean(entry.description))
     if entry.url:
         event.add("url", quote(entry.url, safe=URL_SIGNS))
     event.add("status", "CANCELLED" if entry.cancelled else "CONFIRMED")
@@ -78,12 +78,12 @@ def _event(entry: Entry, now: datetime) -> Event:
 def _alarm(title: str, days: int) -> Alarm:
     alarm = Alarm()
     alarm.add("action", "DISPLAY")
-    alarm.add("description", _text(title))
+    alarm.add("description", clean(title))
     alarm.add("trigger", ALARM_AT - timedelta(days=days))
     return alarm
 
 
-def _text(text: str) -> str:
+def clean(text: str) -> str:
     """Without the control characters that RFC 5545 section 3.3.11 forbids; line ends become new lines."""
     lines = "\n".join(text.splitlines())
     return "".join(letter for letter in lines if letter in "\n\t" or unicodedata.category(letter) not in ("Cc", "Cs"))

@@ -16,7 +16,7 @@ from models.store.rules.areas import (
     list_areas,
     restore_area,
 )
-from models.store.rules.calendar import CalendarNote, Numbered, number_entries
+from models.store.rules.calendar import OF_READERS, CalendarNote, Numbered, number_entries, number_entry
 from models.store.rules.enquiries import (
     add_enquiry,
     change_enquiry,
@@ -55,6 +55,7 @@ from models.store.rules.workshops import (
 )
 
 __all__ = [
+    "OF_READERS",
     "CalendarNote",
     "FileNote",
     "Numbered",
@@ -102,6 +103,7 @@ __all__ = [
     "may_go_back",
     "move_enquiry",
     "number_entries",
+    "number_entry",
     "restore_area",
     "restore_enquiry",
     "restore_paper",

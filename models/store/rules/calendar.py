@@ -1,7 +1,8 @@
 """What the calendar file held so far, so that a calendar which reads it again changes its entries and doubles none.
 
 Each entry keeps a UID that nobody else has, and a sequence number that grows whenever it reads differently; one that is
-no longer there is kept as settled for a while.
+no longer there is kept as settled for a while. What readers of briefings have in their calendars is numbered beside
+it, one entry at a time and for good.
 """
 
 from __future__ import annotations
@@ -18,6 +19,8 @@ from models.store.rules.tables import calendar
 
 KEEP_SETTLED = timedelta(days=60)
 """For calendars that read the file seldom: common practice, no source."""
+OF_READERS = "briefing "
+"""Begins what a reader's entry is about; the file of deadlines leaves these alone."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -45,8 +48,7 @@ COLUMNS = tuple(each.name for each in fields(Numbered))
 def number_entries(s: Session, notes: Sequence[CalendarNote], *, today: date) -> tuple[Numbered, ...]:
     """The notes with their numbers in the order given, then those that are settled since."""
     s.execute(sa.delete(calendar).where(calendar.c.settled_on < today - KEEP_SETTLED))
-    query = sa.select(*(calendar.c[name] for name in COLUMNS)).order_by(calendar.c.id)
-    known = {row.about: Numbered(**row._mapping) for row in s.execute(query)}
+    known = _known(s, ~calendar.c.about.startswith(OF_READERS))
     noted = {note.about for note in notes}
     entries = (
         *(_numbered(note, known.get(note.about)) for note in notes),
@@ -54,6 +56,21 @@ def number_entries(s: Session, notes: Sequence[CalendarNote], *, today: date) ->
     )
     _keep(s, entries, known)
     return entries
+
+
+def number_entry(s: Session, note: CalendarNote) -> Numbered:
+    """One entry of a reader's calendar with its numbers; its `about` begins with OF_READERS."""
+    if not note.about.startswith(OF_READERS):
+        raise ValueError(f"no entry of a reader: {note.about!r}")
+    known = _known(s, calendar.c.about == note.about)
+    entry = _numbered(note, known.get(note.about))
+    _keep(s, (entry,), known)
+    return entry
+
+
+def _known(s: Session, which: sa.ColumnElement[bool]) -> dict[str, Numbered]:
+    query = sa.select(*(calendar.c[name] for name in COLUMNS)).where(which).order_by(calendar.c.id)
+    return {row.about: Numbered(**row._mapping) for row in s.execute(query)}
 
 
 def _numbered(note: CalendarNote, before: Numbered | None) -> Numbered:

@@ -7,27 +7,36 @@ from __future__ import annotations
 
 import re
 from dataclasses import dataclass, field
+from datetime import UTC, datetime, timedelta
 
 LONGEST_LINE_OCTETS = 75  # section 3.1, without the line break
 _PARAMETER = r";[A-Za-z0-9-]+=(?:\"[^\"]*\"|[^\",;:]*)"
 _LINE = re.compile(rf"(?P<name>[A-Za-z0-9-]+)(?P<parameters>(?:{_PARAMETER})*):(?P<value>.*)", re.DOTALL)
 _FORBIDDEN = re.compile(r"[\x00-\x08\x0a-\x1f\x7f]")  # section 3.1: CONTROL, all but HTAB
-TEXTS = ("SUMMARY", "DESCRIPTION", "UID", "X-WR-CALNAME", "PRODID")
-ONCE = {  # sections 3.6, 3.6.1 and 3.6.6
+TEXTS = ("SUMMARY", "DESCRIPTION", "LOCATION", "UID", "X-WR-CALNAME", "PRODID", "TZNAME")
+_OBSERVANCE = ("DTSTART", "TZOFFSETFROM", "TZOFFSETTO")
+ONCE = {  # sections 3.6, 3.6.1, 3.6.5 and 3.6.6
     "VCALENDAR": ("PRODID", "VERSION"),
     "VEVENT": ("UID", "DTSTAMP", "DTSTART"),
     "VALARM": ("ACTION", "TRIGGER", "DESCRIPTION"),
+    "VTIMEZONE": ("TZID",),
+    "STANDARD": _OBSERVANCE,
+    "DAYLIGHT": _OBSERVANCE,
 }
 AT_MOST_ONCE = {
     "VCALENDAR": ("CALSCALE", "METHOD"),
-    "VEVENT": ("DTEND", "DESCRIPTION", "SUMMARY", "SEQUENCE", "STATUS", "TRANSP", "URL"),
+    "VEVENT": (
+        *("DTEND", "DESCRIPTION", "SUMMARY", "SEQUENCE", "STATUS", "TRANSP", "URL"),
+        *("GEO", "LOCATION", "ORGANIZER"),
+    ),
     "VALARM": (),
+    "VTIMEZONE": (),
+    "STANDARD": ("TZNAME",),
+    "DAYLIGHT": ("TZNAME",),
 }
 SHAPES = {
     "VERSION": r"2\.0",
     "DTSTAMP": r"\d{8}T\d{6}Z",  # section 3.8.7.2: in UTC
-    "DTSTART": r"\d{8}",
-    "DTEND": r"\d{8}",
     "SEQUENCE": r"\d+",
     "STATUS": r"TENTATIVE|CONFIRMED|CANCELLED",
     "TRANSP": r"OPAQUE|TRANSPARENT",
@@ -35,6 +44,15 @@ SHAPES = {
     "TRIGGER": r"[+-]?P(?:\d+W|\d+D(?:T(?:\d+H)?(?:\d+M)?(?:\d+S)?)?|T(?:\d+H)?(?:\d+M)?(?:\d+S)?)",  # section 3.3.6
     "URL": r"[A-Za-z][A-Za-z0-9+.-]*:[\x21-\x7e]*",
     "CALSCALE": r"GREGORIAN",
+    "METHOD": r"PUBLISH|CANCEL",
+    "GEO": r"-?\d{1,2}(?:\.\d+)?;-?\d{1,3}(?:\.\d+)?",  # section 3.8.1.6: latitude;longitude
+    "TZOFFSETFROM": r"[+-]\d{4}(?:\d{2})?",  # section 3.3.14
+    "TZOFFSETTO": r"[+-]\d{4}(?:\d{2})?",
+}
+TIMES = {  # sections 3.3.4 and 3.3.5: a day, a time in UTC, a time of a zone that is named
+    r";VALUE=DATE": r"\d{8}",
+    r"": r"\d{8}T\d{6}Z",
+    r";TZID=[^;:,\"]+": r"\d{8}T\d{6}",
 }
 
 
@@ -102,4 +120,37 @@ def _whole(part: Part) -> None:
     for name, shape in SHAPES.items():
         for value, parameters in part.values.get(name, ()):
             assert re.fullmatch(shape, value), f"3.8: {name} is {value!r}"
-            assert parameters == (";VALUE=DATE" if name in ("DTSTART", "DTEND") else ""), f"3.2: {name}{parameters}"
+            assert parameters == "", f"3.2: {name}{parameters}"
+    for name in ("DTSTART", "DTEND"):
+        for value, parameters in part.values.get(name, ()):
+            shapes = {"": r"\d{8}T\d{6}"} if part.kind in ("STANDARD", "DAYLIGHT") else TIMES
+            fits = [shape for given, shape in shapes.items() if re.fullmatch(given, parameters)]
+            assert fits, f"3.2: {name}{parameters}"
+            assert re.fullmatch(fits[0], value), f"3.8: {name}{parameters} is {value!r}"
+
+
+def instant(calendar: Part, event: Part, name: str) -> datetime:
+    """The instant (UTC) of DTSTART or DTEND, by the file's own VTIMEZONE (section 3.6.5) and nothing else."""
+    ((value, parameters),) = event.values[name]
+    if value.endswith("Z"):
+        return datetime.strptime(value, "%Y%m%dT%H%M%SZ").replace(tzinfo=UTC)
+    (zone,) = [part for part in calendar.parts if part.kind == "VTIMEZONE" and part["TZID"] == parameters[6:]]
+    local = _wall(value)
+    found = (
+        (_wall(part["DTSTART"]) - _offset(part["TZOFFSETFROM"]), _offset(part["TZOFFSETTO"])) for part in zone.parts
+    )
+    onsets = sorted(found)
+    for place, (onset, offset) in enumerate(onsets):
+        at = local - offset
+        if onset <= at and (place + 1 == len(onsets) or at < onsets[place + 1][0]):
+            return at.replace(tzinfo=UTC)  # 3.3.5: the first of two
+    raise AssertionError(f"3.3.5: no clock of {zone['TZID']} shows {value}")
+
+
+def _wall(value: str) -> datetime:
+    return datetime.strptime(value, "%Y%m%dT%H%M%S")  # noqa: DTZ007  a clock on the wall
+
+
+def _offset(value: str) -> timedelta:
+    hours, minutes, seconds = (int(value[k : k + 2] or 0) for k in (1, 3, 5))
+    return (1 if value[0] == "+" else -1) * timedelta(hours=hours, minutes=minutes, seconds=seconds)
