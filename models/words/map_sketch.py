@@ -9,6 +9,7 @@ from models.words.said import listed
 
 MEETING_POINT = "Meeting point"
 MEETING, SPOT, FALLBACK = "Meet", "Spot", "Fallback"
+WALK, ONWARD = "From the meeting point to the spot", "From the spot to the fallback"
 COMFORTS = {"toilets": "Toilets", "shelter": "Shelter", "coffee": "Coffee"}
 """As they are written beside their marks."""
 BROKEN = "Broken line: no way on record."
@@ -18,6 +19,10 @@ FROM_THE_MAP = "Toilets, shelter and coffee are as a map has them: look before t
 
 def title_words(title: str) -> str:
     return f"Where {title} meets and works"
+
+
+def station_words(name: str) -> str:
+    return name if name.lower().startswith("station") else f"Station {name}"
 
 
 def far_words(distance_m: float, bearing_deg: float) -> str:
