@@ -2,15 +2,19 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import datetime
+from typing import Any
 
+from models.planning.briefing.versions import current
 from models.planning.street.walk import WalkAnswer, walk_between
 from models.planning.workshops.fallback import fallbacks_of
 from models.planning.workshops.grounds import Grounds, grounds_of
+from models.store.briefings import latest_two
 from models.store.engine import Store
 from models.store.spots import Spot
 from models.store.town import ComfortNear, comforts_near
+from models.street.walking import GROUP_PACE_M_S
 from models.words.map_sketch import MEETING_POINT
 from models.workshop.briefing import Place
 
@@ -20,8 +24,11 @@ COMFORT_M = 400.0
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class WorkshopPlaces:
-    """meeting, fallback: None without one. stations: by name, at the spot's own point where none is kept. walk: from
-    the meeting point, None without one. onward: from the spot to the fallback. comforts: the nearest of each kind."""
+    """meeting, fallback: None without one. stations: by name, at the spot's own point where none is kept.
+
+    walk: from the meeting point, None without one; walk_words: as readers are told it. onward: from the spot to the
+    fallback. comforts: the nearest of each kind.
+    """
 
     workshop_id: int
     title: str
@@ -32,30 +39,60 @@ class WorkshopPlaces:
     walk: WalkAnswer | None
     onward: WalkAnswer | None
     comforts: tuple[ComfortNear, ...]
+    walk_words: str
 
 
 def places_of(store: Store, workshop_id: int, now: datetime) -> WorkshopPlaces:
-    """Raises Missing."""
+    """As they are kept now. Raises Missing."""
     grounds = grounds_of(store, workshop_id, now)
-    spot, meeting = _of_spot(grounds.spot), _meeting(grounds)
     fallback = next((_of_spot(each) for each in fallbacks_of(store, grounds)), None)
-    pace = grounds.plan.pace_m_s
+    joined = _joined(store, _of_spot(grounds.spot), _meeting(grounds), fallback, grounds.plan.pace_m_s)
+    walk: WalkAnswer | None = joined["walk"]
     return WorkshopPlaces(
         workshop_id=workshop_id,
         title=grounds.workshop.title,
-        spot=spot,
-        meeting=meeting,
+        **joined,
         stations=_stations(grounds),
-        fallback=fallback,
-        walk=walk_between(store, point(meeting), point(spot), pace) if meeting else None,
-        onward=walk_between(store, point(spot), point(fallback), pace) if fallback else None,
-        comforts=_comforts(store, spot),
+        walk_words=walk.said.text if walk else "",
+    )
+
+
+def told_places(store: Store, workshop_id: int, now: datetime) -> WorkshopPlaces:
+    """As the briefing's readers are told: those of its latest version, unless the workshop was moved since or there is
+    none. Raises Missing."""
+    with store.reading() as s:
+        is_issued = bool(latest_two(s, workshop_id))
+    told = current(store, workshop_id, now) if is_issued else None
+    if told is None or told.moved:
+        return places_of(store, workshop_id, now)
+    facts = told.facts
+    stations = ((each, each.place or facts.spot) for each in facts.stations)
+    return WorkshopPlaces(
+        workshop_id=workshop_id,
+        title=facts.title,
+        **_joined(store, facts.spot, facts.meeting, facts.fallback, GROUP_PACE_M_S),
+        stations=tuple(replace(place, name=each.name, words=each.lesson) for each, place in stations),
+        walk_words=facts.walk,
     )
 
 
 def point(place: Place) -> tuple[float, float]:
     """(latitude_deg, longitude_deg)."""
     return place.latitude_deg, place.longitude_deg
+
+
+def _joined(
+    store: Store, spot: Place, meeting: Place | None, fallback: Place | None, pace_m_s: float
+) -> dict[str, Any]:
+    """These with the walks between them and what is near."""
+    return {
+        "spot": spot,
+        "meeting": meeting,
+        "fallback": fallback,
+        "walk": walk_between(store, point(meeting), point(spot), pace_m_s) if meeting else None,
+        "onward": walk_between(store, point(spot), point(fallback), pace_m_s) if fallback else None,
+        "comforts": _comforts(store, spot),
+    }
 
 
 def _of_spot(spot: Spot) -> Place:

@@ -9,7 +9,7 @@ from math import atan2, degrees, hypot
 
 from models.drawing.ground import Metres
 from models.drawing.map_sketch import LEAST_ASIDE_M, MapMark, MapSketch, draw_map_sketch
-from models.planning.briefing.places import WorkshopPlaces, places_of, point
+from models.planning.briefing.places import WorkshopPlaces, point, told_places
 from models.planning.street.walk import WalkAnswer
 from models.store.engine import Store
 from models.store.town import ComfortNear, buildings_in, footways_in
@@ -25,8 +25,11 @@ MOST_SHAPES = 6000
 
 
 def sketch_of(store: Store, workshop_id: int, now: datetime) -> str:
-    """The sketch as one SVG for every width, with its tones in it: for page, file and paper. Raises Missing."""
-    return draw_map_sketch(map_sketch(store, places_of(store, workshop_id, now)))
+    """The sketch of what readers are told, as one SVG for every width with its tones in it: for page, file and paper.
+
+    Raises Missing.
+    """
+    return draw_map_sketch(map_sketch(store, told_places(store, workshop_id, now)))
 
 
 def map_sketch(store: Store, places: WorkshopPlaces) -> MapSketch:
@@ -117,7 +120,7 @@ def _in_words(places: WorkshopPlaces, laid: _Laid) -> str:
     return words.sketch_words(
         spot=places.spot.name,
         meeting=where,
-        walk=places.walk.said.text if places.walk else "",
+        walk=places.walk_words,
         stations=[station.name for station in places.stations],
         fallback=f"{fallback.name}, {words.far_words(*laid.from_spot(fallback))}" if fallback else "",
         comforts=[words.comfort_words(each.kind, each.name, *laid.from_spot(each)) for each in places.comforts],

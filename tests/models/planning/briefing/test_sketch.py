@@ -7,8 +7,9 @@ from dataclasses import replace
 import pytest
 
 from models.drawing.map_sketch import MOST_BYTES
-from models.planning.briefing.places import COMFORT_M, places_of
+from models.planning.briefing.places import COMFORT_M, places_of, told_places
 from models.planning.briefing.sketch import NEAR_FALLBACK_M, map_sketch, sketch_of
+from models.planning.briefing.versions import issue
 from models.store.rules import change_workshop, get_workshop, list_workshops
 from models.store.town import replace_import
 from models.store.versions import Missing
@@ -121,6 +122,22 @@ def test_hostile_names_stay_text(plans, evening):
     root = parse(sketch_of(plans, evening, NOW))
     assert not [e for e in root.iter() if e.tag.endswith(("script", "img"))]
     assert "</script>" in (root.find(f"{SVG}title").text or "")
+
+
+def test_it_shows_the_places_of_the_version_that_was_issued_until_the_workshop_is_moved(plans, evening):
+    change(plans, evening, meeting_point=round_spot(-100, 0))
+    keep_station(plans, evening, name="A", place=round_spot(3, 0))
+    told = issue(plans, evening, NOW).facts
+    before = told_places(plans, evening, NOW)
+    change(plans, evening, meeting_point=round_spot(0, 200))
+    assert told_places(plans, evening, NOW) == before
+    assert before.stations[0].name == "A"
+    assert before.walk_words == told.walk
+    assert map_sketch(plans, before).desc.count(before.walk_words) == 1
+    assert places_of(plans, evening, NOW).meeting.latitude_deg > before.meeting.latitude_deg
+    change(plans, evening, spot_id=stand(plans, "Dock Road", MIDDLE[0] + 50, MIDDLE[1]).id)
+    moved = told_places(plans, evening, NOW)
+    assert (moved.spot.name, moved.meeting) == ("Dock Road", places_of(plans, evening, NOW).meeting)
 
 
 def test_no_such_workshop(plans):
