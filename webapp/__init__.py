@@ -40,6 +40,7 @@ def _opened(store_or_url: Store | str) -> Store:
 def _register_pages(app: Flask) -> None:
     from webapp import (
         account,
+        briefing,
         deadlines,
         enquiries,
         house,
@@ -63,6 +64,7 @@ def _register_pages(app: Flask) -> None:
         rules,
         workshops,
         running,
+        briefing,
         stations,
         enquiries,
         papers,

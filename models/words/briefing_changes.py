@@ -100,16 +100,23 @@ def _times(before: Facts, after: Facts) -> Iterator[str]:
         yield f"The day is now {day_words(now)}; it was {day_words(was)}."
     if before.zone != after.zone:
         yield f"Times are now those of {after.zone}."
-    shift = _since(before, after, meets(before), meets(after))
-    if abs(shift) >= JUST or was != now:
-        yield f"Meet {_later(shift)}at {clock(after, meets(after))}."
-    set_up = _since(before, after, before.starts, after.starts)
-    if abs(set_up - shift) >= JUST:
-        yield f"Set-up {_later(set_up)}at {clock(after, after.starts)}."
-    ends = _since(before, after, before.ends, after.ends)
-    if abs(ends - shift) >= JUST:
-        yield f"Packed up {_later(ends)}by {clock(after, after.ends)}."
-    yield from _blocks(before, after, {round(each.total_seconds()) for each in (shift, set_up)})
+    meet, set_up, packed = (
+        _since(before, after, meets(before), meets(after)),
+        _since(before, after, before.starts, after.starts),
+        _since(before, after, before.ends, after.ends),
+    )
+    clocks = (clock(after, meets(after)), clock(after, after.starts), clock(after, after.ends))
+    if abs(meet) >= JUST and max(abs(set_up - meet), abs(packed - meet)) < JUST:
+        at = f"meet at {clocks[0]}, set-up at {clocks[1]}, packed up by {clocks[2]}"
+        yield f"Everything is {_later(meet).removesuffix(', ')}: {at}."
+    else:
+        if abs(meet) >= JUST or was != now:
+            yield f"Meet {_later(meet)}at {clocks[0]}."
+        if abs(set_up) >= JUST:
+            yield f"Set-up {_later(set_up)}at {clocks[1]}."
+        if abs(packed) >= JUST:
+            yield f"Packed up {_later(packed)}by {clocks[2]}."
+    yield from _blocks(before, after, {round(each.total_seconds()) for each in (meet, set_up)})
 
 
 def _blocks(before: Facts, after: Facts, along: set[int]) -> Iterator[str]:

@@ -8,7 +8,6 @@ from datetime import datetime
 from models.clock import day_words, to_local, zone_short
 from models.words.briefing import PARAGRAPHS, Where
 from models.workshop.briefing import Briefing, Facts, Place, Reader, Section, Table, TimedBlock
-from models.workshop.running_order import MEET
 
 NOT_YET = "not said yet"
 NO_MEETING = "Where we meet is not said yet: ask before the day."
@@ -58,9 +57,8 @@ def has_rounds(facts: Facts) -> bool:
 
 
 def place_words(place: Place) -> str:
-    """'Ferry quay, 52.52880, 5.22750'; a name that is its coordinates is not said twice."""
-    at = coordinates(place)
-    return at if place.name.replace(" ", "") == at.replace(" ", "") else f"{place.name}, {at}"
+    """'Ferry quay, 52.52880, 5.22750'."""
+    return f"{place.name}, {coordinates(place)}"
 
 
 def coordinates(place: Place) -> str:
@@ -146,7 +144,3 @@ def sentence(words: str) -> str:
     """The words with a full stop, unless they end a sentence already."""
     plain = words.strip()
     return plain if plain[-1:] in ".!?" else f"{plain}."
-
-
-def meeting_block(facts: Facts) -> TimedBlock | None:
-    return next((block for block in facts.blocks if block.key == MEET), None)

@@ -15,6 +15,7 @@ from models.store import rules as kept
 from models.store.spots import list_spots
 from models.words.never import forbidden_in
 from models.words.rules import STANDING_NOTE
+from models.workshop.briefing import READERS
 from tests.databases import copy_of
 from tests.webapp.conftest import Client
 from tests.webapp.rules.test_findings import seen
@@ -105,6 +106,18 @@ def test_nor_do_the_pages_of_the_street(town):
     assert len(looked_at) >= 20
     for address in looked_at:
         page = client.get(address.partition("?")[0], query_string="on=2026-10-31&at=15:00", follow_redirects=True)
+        assert page.status_code == 200, address
+        assert forbidden_in(seen(page.text)) == [], address
+
+
+@pytest.mark.parametrize("reader", READERS)
+def test_nor_does_a_briefing(town, reader):
+    """As each reader gets it, and the forms of its texts, which all readers' texts stand in."""
+    client = client_on(BEFORE, town)
+    looked_at = list(addresses(client.application, town, ("briefings",)))
+    assert len(looked_at) > 2 * len(numbers(town)["workshop_id"])
+    for address in looked_at:
+        page = client.get(address, query_string={"for": reader}, follow_redirects=True)
         assert page.status_code == 200, address
         assert forbidden_in(seen(page.text)) == [], address
 

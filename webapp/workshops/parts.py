@@ -29,6 +29,7 @@ PARTS = (
     Part("stations.listing", "Stations"),
     Part("workshops.plan", "How it is run"),
     Part("running.order", "Running order"),
+    Part("briefings.page", "Briefing"),
     Part("street.hazards", "Hazards sheet"),
 )
 

@@ -14,7 +14,7 @@ from models.clock import to_local, zone_short
 from models.planning.briefing.gear import cells_told, charge_told, kit_told, light_told, stations_told
 from models.planning.briefing.paragraphs import in_force, items, told
 from models.planning.briefing.street import asked_told, hazards_told, leaf_told, papers_told, weather_told
-from models.planning.rules.typed import meeting_words
+from models.planning.rules.typed import meeting_text, meeting_words
 from models.planning.workshops.fallback import fallbacks_of
 from models.planning.workshops.running import Running, running_of, walk_seconds
 from models.store.engine import Store
@@ -27,6 +27,8 @@ from models.workshop.briefing import Facts, Place, TimedBlock
 from models.workshop.running_order import BEFORE, SAFETY, SET_UP, Block, RunningOrder, decide_by, running_order
 from models.workshop.schedule import Schedule
 
+MEETING_POINT, LONGEST_CALL = "the meeting point", 80
+"""What a place without a name is called, and up to how many letters the words to find it by are its name."""
 WALK_NOT_KNOWN = "How long it takes is not known yet."
 
 
@@ -77,11 +79,6 @@ def _when_and_where(store: Store, running: Running) -> dict[str, Any]:
     grounds = running.grounds
     workshop, plan = grounds.workshop, grounds.plan
     others = fallbacks_of(store, grounds)
-    meeting = None
-    if workshop.meeting_point is not None:
-        latitude_deg, longitude_deg = workshop.meeting_point
-        name = meeting_words(workshop.meeting_point, store)
-        meeting = Place(name=name, latitude_deg=latitude_deg, longitude_deg=longitude_deg, words=plan.meets_by)
     return {
         "workshop_id": workshop.id,
         "title": workshop.title,
@@ -89,7 +86,7 @@ def _when_and_where(store: Store, running: Running) -> dict[str, Any]:
         "zone": grounds.spot.zone,
         "starts": workshop.starts,
         "ends": workshop.ends,
-        "meeting": meeting,
+        "meeting": _meeting(store, running),
         "indoors": plan.indoors,
         "fallback": _place(others[0]) if others else None,
         "decide_by": decide_by(plan, workshop.starts),
@@ -97,6 +94,18 @@ def _when_and_where(store: Store, running: Running) -> dict[str, Any]:
         "walk": running.walk.said.text if running.walk else "",
         "facilities": grounds.spot.facilities,
     }
+
+
+def _meeting(store: Store, running: Running) -> Place | None:
+    """Called by the spot that is there, else by the words to find it by where they are short."""
+    point, by = running.grounds.workshop.meeting_point, running.grounds.plan.meets_by
+    if point is None:
+        return None
+    name = meeting_words(point, store)
+    if name == meeting_text(point):
+        short = len(by) <= LONGEST_CALL and "\n" not in by
+        name, by = (by, "") if by and short else (MEETING_POINT, by)
+    return Place(name=name, latitude_deg=point[0], longitude_deg=point[1], words=by)
 
 
 def _place(spot: Spot) -> Place:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from datetime import date, datetime
 from itertools import zip_longest
@@ -77,7 +78,11 @@ def issue(store: Store, workshop_id: int, now: datetime) -> Issued | None:
 def versions_of(store: Store, workshop_id: int) -> tuple[VersionShown, ...]:
     """All that were issued, latest first."""
     with store.reading() as s:
-        issued = issued_of(s, workshop_id)
+        return shown_versions(issued_of(s, workshop_id))
+
+
+def shown_versions(issued: Sequence[Issued]) -> tuple[VersionShown, ...]:
+    """As they come, latest first."""
     return tuple(
         VersionShown(each.number, _on(each), all_changes(was.facts, each.facts) if was else ())
         for each, was in zip_longest(issued, issued[1:])

@@ -12,7 +12,7 @@ from models.words.never import forbidden_in
 from tests.models.words.strings import strings_of, text_of
 
 ROOT = Path(__file__).parents[3]
-PAGES = ("rules", "workshops", "stations", "enquiries", "papers", "deadlines")
+PAGES = ("rules", "workshops", "stations", "enquiries", "papers", "deadlines", "briefing")
 
 BAD = """
 Stands are allowed here.
@@ -129,7 +129,11 @@ def test_no_page_says_that_something_may_be_done():
     templates = sorted((ROOT / "webapp").rglob("*.html"))
     assert any(path.parent.parent.name == "rules" for path in templates)
     assert {path.name: found for path in templates if (found := forbidden_in(text_of(path.read_text("utf-8"))))} == {}
-    folders = [ROOT / "models/planning/rules", *(ROOT / "webapp" / page for page in PAGES)]
+    folders = [
+        ROOT / "models/planning/rules",
+        ROOT / "models/planning/briefing",
+        *(ROOT / "webapp" / page for page in PAGES),
+    ]
     modules = sorted(chain.from_iterable(folder.rglob("*.py") for folder in folders))
     assert modules
     texts = [(path.name, text) for path in modules for text in strings_of(path.read_text("utf-8"))]

@@ -1,0 +1,110 @@
+"""The organiser's page of a briefing: what changed since it was issued, and the briefing as each reader gets it."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from datetime import datetime
+
+from models.clock import day_words
+from models.planning.briefing.facts import facts_of
+from models.planning.briefing.looking import names_in, sounds_allowed
+from models.planning.briefing.versions import Current, VersionShown, current, shown_versions
+from models.planning.rules.what_if import span_words
+from models.planning.rules.workshops import footprint_of, get_workshop, spot_of
+from models.problems import InputProblem
+from models.rules.workshop import Workshop
+from models.store.briefings import Issued, issued_of
+from models.store.engine import Store
+from models.store.people import people_of
+from models.store.spots import Spot
+from models.words.briefing_changes import all_changes
+from models.words.briefing_page import missing_of, page_answer, shown_words
+from models.words.people import Private
+from models.words.said import Said
+from models.workshop.briefing import READERS, Briefing, Facts, Reader
+
+
+@dataclass(frozen=True, slots=True)
+class BriefingPage:
+    """issued: the latest version, 0 for none; next: the number that an issue now would get, 0 where nothing changed.
+    changes: since the latest, for all readers. missing: what nobody filled in. named: people who come and whose names
+    stand in a text. sounds: wording that reads as a permission. shown: which version `briefing` is, in words."""
+
+    workshop: Workshop
+    spot: Spot
+    when: str
+    answer: Said
+    next: int
+    issued: int
+    changes: tuple[str, ...]
+    missing: tuple[str, ...]
+    named: tuple[Private, ...]
+    sounds: tuple[str, ...]
+    versions: tuple[VersionShown, ...]
+    reader: Reader
+    shown: str
+    briefing: Briefing
+
+
+def briefing_page(
+    store: Store, workshop_id: int, now: datetime, reader: str = "", version: int | None = None
+) -> BriefingPage:
+    """reader: attendees where it is none of READERS. version: one that was issued, None for the latest there is, with
+    what changed since. Raises Missing, InputProblem("version")."""
+    workshop = get_workshop(store, workshop_id)
+    spot = spot_of(store, workshop)
+    facts = facts_of(store, workshop_id, now)
+    with store.reading() as s:
+        issued, people = issued_of(s, workshop_id), people_of(s, workshop_id)
+    last = issued[0] if issued else None
+    changed = last is None or last.facts != facts
+    whose: Reader = reader if reader in READERS else READERS[0]
+    shown = _shown(store, workshop_id, now, facts, issued, version, changed=changed)
+    changes = all_changes(last.facts, facts) if last else ()
+    versions = shown_versions(issued)
+    last_day = day_words(versions[0].on) if versions else ""
+    return BriefingPage(
+        workshop=workshop,
+        spot=spot,
+        when=span_words(footprint_of(workshop, spot.zone), spot.zone),
+        answer=page_answer(last.number if last else 0, last_day, len(changes)),
+        next=(last.number if last else 0) + 1 if changed else 0,
+        issued=last.number if last else 0,
+        changes=changes,
+        missing=missing_of(facts),
+        named=names_in(facts, people),
+        sounds=sounds_allowed(facts),
+        versions=versions,
+        reader=whose,
+        shown=shown_words(shown.version, versions[0].number if versions else 0, issued=shown.issued is not None),
+        briefing=shown.briefing(whose),
+    )
+
+
+def _shown(
+    store: Store,
+    workshop_id: int,
+    now: datetime,
+    facts: Facts,
+    issued: Sequence[Issued],
+    version: int | None,
+    *,
+    changed: bool,
+) -> Current:
+    """An issued version, else what an issue now would say, else the latest."""
+    if version is not None:
+        return _issued(issued, version)
+    if not changed:
+        return current(store, workshop_id, now)
+    last = issued[0] if issued else None
+    return Current(facts, last.facts if last else None, last.number + 1 if last else 0, None, "")
+
+
+def _issued(issued: Sequence[Issued], version: int) -> Current:
+    found = next((place for place, each in enumerate(issued) if each.number == version), None)
+    if found is None:
+        raise InputProblem("version", f"no version {version} was issued.")
+    day = shown_versions(issued)[found].on
+    before = issued[found + 1].facts if found + 1 < len(issued) else None
+    return Current(issued[found].facts, before, version, day, "")

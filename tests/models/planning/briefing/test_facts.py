@@ -1,0 +1,148 @@
+"""What a briefing knows of a workshop: all that is kept, nobody's name, and the same whenever it is asked."""
+
+from __future__ import annotations
+
+import json
+from dataclasses import replace
+from datetime import timedelta
+
+import pytest
+
+from models.planning.briefing.facts import facts_of
+from models.planning.rules.workshops import change_workshop, delete_workshop, draft_of, get_workshop
+from models.store.people import people_of
+from models.store.people import shelf as people
+from models.store.plans import keep_plan, plan_of
+from models.store.versions import Missing
+from models.words.briefing_voices import briefing_of
+from models.workshop.briefing import READERS
+from models.workshop.briefing_json import facts_from_plain, facts_to_plain
+from tests.models.planning.briefing.briefed import NAMES, NUMBERS, plan_draft
+from tests.models.planning.workshops.evening import ENDS, NOW, STARTS, keep_evening, keep_station
+
+
+def test_everything_that_is_kept_is_known(briefed):
+    facts = facts_of(briefed, 1, NOW)
+    assert (facts.title, facts.zone, facts.starts, facts.ends) == ("Evening", "Europe/Amsterdam", STARTS, ENDS)
+    assert (facts.spot.name, facts.meeting.name, facts.meeting.words) == ("Foundry Lane", "Ferry quay", "By the pump")
+    assert (facts.fallback.name, facts.decide_by) == ("Old arcade", STARTS - timedelta(minutes=30))
+    assert (facts.organiser, facts.contact, facts.talks, facts.spares) == ("R. Vale", "0555 0100", "J. Vine", "R. Vale")
+    assert (facts.emergency, facts.first_aider, facts.ambulance) == ("112", "K. Reed", "1 Foundry Lane")
+    assert "12 °C" in facts.weather
+    assert "EV" in facts.light
+    assert (facts.group, facts.group_size, facts.frames) == (9, 3, 8)
+    assert facts.carry[0].startswith("Liability: insurance, reference P 4")
+    assert facts.cautions == ("Water's edge: Nobody walks backwards near it",)
+    assert facts.hazards[1] == "Lightning: Inside at the first thunder (organiser)"
+    assert "by the straight distance with a detour" in facts.walk
+    assert facts.facilities == "Toilets in the hall"
+
+
+def test_blocks_run_on_and_begin_with_the_meeting(briefed):
+    facts = facts_of(briefed, 1, NOW)
+    keys = [block.key for block in facts.blocks]
+    assert keys[:6] == ["meet", "drink", "walk", "set up", "safety", "round 1"]
+    assert keys[-1] == "walk back"
+    for block, after in zip(facts.blocks, facts.blocks[1:], strict=False):
+        assert block.ends == after.starts
+        assert block.starts.microsecond == 0
+    assert next(block.starts for block in facts.blocks if block.key == "set up") == STARTS
+
+
+def test_stations_have_their_dials_with_the_reason_and_no_model(briefed):
+    first, second = facts_of(briefed, 1, NOW).stations
+    assert (first.name, first.setup, first.setup_id, first.lesson) == ("A", "Key and fill", 1, "Short light")
+    assert first.settings.startswith("1/")
+    assert len(first.powers) == 2
+    assert first.reason.startswith("the face reads EV")
+    assert second.lesson == ""
+
+
+def test_what_the_gear_needs_is_listed_and_counted(briefed):
+    facts = facts_of(briefed, 1, NOW)
+    assert any(line.startswith("A, key: large flash") and "held in the hand" in line for line in facts.kit)
+    assert any(line.endswith("on a stand") for line in facts.kit)
+    assert any("sets of" in line for line in facts.charge)
+    assert any(line.startswith("A, key (large flash") for line in facts.cells)
+
+
+def test_a_grant_is_told_with_its_reference_and_with_what_it_does_not_cover(briefed):
+    ((who, reference, state, conditions),) = facts_of(briefed, 1, NOW).enquiries
+    assert (who, reference, conditions) == ("Harbour office", "R 12", "No cables")
+    assert state.startswith("granted for ")
+    assert "it covers 6 people, you are 9" in state
+
+
+def test_the_leaf_says_where_to_go_and_how_fewer_people_go_on(briefed):
+    leaf = facts_of(briefed, 1, NOW).leaf
+    assert any("go to Old arcade" in line for line in leaf)
+    assert any(line.startswith("1 person fewer: 5 there") for line in leaf)
+
+
+def test_nobody_who_comes_is_named_in_the_facts_or_in_any_briefing(briefed):
+    facts = facts_of(briefed, 1, NOW)
+    told = [json.dumps(facts_to_plain(facts))] + [str(briefing_of(facts, reader, 1, None, facts)) for reader in READERS]
+    for text in told:
+        assert [words for words in (*NAMES, *NUMBERS) if words in text] == []
+    assert "Jo Moss" in NAMES
+
+
+def test_it_is_the_same_whenever_it_is_asked_and_comes_back_from_json(briefed):
+    facts = facts_of(briefed, 1, NOW)
+    assert facts_of(briefed, 1, NOW + timedelta(days=3, hours=5)) == facts
+    assert facts_from_plain(json.loads(json.dumps(facts_to_plain(facts)))) == facts
+
+
+def test_another_name_on_the_list_changes_nothing_and_one_person_more_does(briefed):
+    facts = facts_of(briefed, 1, NOW)
+    with briefed.writing() as s:
+        first = people_of(s, 1)[0]
+        people.change(s, first.id, first.version, replace(first, name="Zoe"))
+    assert facts_of(briefed, 1, NOW) == facts
+    with briefed.writing() as s:
+        people.add(s, replace(first, name="Yan"))
+    assert facts_of(briefed, 1, NOW).blocks != facts.blocks
+
+
+def test_without_people_or_stations_what_is_known_is_told(plans):
+    workshop, _ = keep_evening(plans)
+    facts = facts_of(plans, workshop, NOW)
+    assert [block.key for block in facts.blocks] == ["meet", "drink", "walk", "set up", "safety"]
+    assert "not known yet" in facts.blocks[2].note
+    assert (facts.stations, facts.meeting, facts.fallback, facts.leaf, facts.charge) == ((), None, None, (), ())
+    assert facts.hazards
+    assert facts.weather == facts.light == ""
+    for reader in READERS:
+        assert "The rounds are not planned yet" in str(briefing_of(facts, reader, 0, None, None))
+
+
+def test_a_station_without_a_setup_says_so(plans):
+    workshop, _ = keep_evening(plans)
+    keep_station(plans, workshop)
+    (station,) = facts_of(plans, workshop, NOW).stations
+    assert (station.setup, station.settings, station.powers) == ("", "", ())
+    assert "No setup is chosen" in station.reason
+
+
+def test_a_deleted_workshop_has_no_facts(briefed):
+    delete_workshop(briefed, 1, get_workshop(briefed, 1).version, now=NOW)
+    for number in (1, 99, 2**40):
+        with pytest.raises(Missing):
+            facts_of(briefed, number, NOW)
+
+
+@pytest.mark.parametrize(
+    ("by", "name", "words"),
+    [
+        ("", "the meeting point", ""),
+        ("Under the clock", "Under the clock", ""),
+        ("x" * 81, "the meeting point", "x" * 81),
+    ],
+)
+def test_a_meeting_point_without_a_spot_is_called_by_the_words_to_find_it(briefed, by, name, words):
+    kept = get_workshop(briefed, 1)
+    change_workshop(briefed, 1, kept.version, replace(draft_of(kept), meeting_point=(52.5290, 5.2280)))
+    with briefed.writing() as s:
+        keep_plan(s, plan_of(s, 1).version, plan_draft(1, meets_by=by))
+    meeting = facts_of(briefed, 1, NOW).meeting
+    assert (meeting.name, meeting.words) == (name, words)

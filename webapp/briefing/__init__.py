@@ -1,0 +1,10 @@
+"""The briefing as its organiser sees it: what each reader gets, its texts, its versions, and ways to hand it out."""
+
+from flask import Blueprint
+
+from models.clock import day_words
+
+pages = Blueprint("briefings", __name__, template_folder="templates")
+pages.add_app_template_filter(day_words)
+
+from webapp.briefing import places, showing, texts  # noqa: E402, F401  they put addresses on `pages`
