@@ -50,7 +50,7 @@ class PlanPavement:
 @dataclass(frozen=True, slots=True, kw_only=True)
 class PlanView:
     """All that the plan shows. view_deg: the camera's angle of view. figures: what is said over it, in short pieces.
-    notes: said under it. id_prefix: unique in the page."""
+    notes: said under it. bare: nothing is written under it. id_prefix: unique in the page."""
 
     title: str
     desc: str
@@ -63,6 +63,13 @@ class PlanView:
     figures: tuple[str, ...] = ()
     notes: tuple[str, ...] = ()
     id_prefix: str = "plan"
+    bare: bool = False
+
+    @property
+    def said_under(self) -> tuple[str, ...]:
+        """Every light and the sky in full, then the notes."""
+        sky = (", ".join(filter(None, (self.sun.words, self.sun.shadow_words))),) if self.sun else ()
+        return (*(light.words for light in self.lights), *sky, *self.notes)
 
 
 def at(axis_deg: float, metres: float) -> Point:

@@ -292,9 +292,7 @@ class _Board:
         self.sheet.add(el("rect", cls="edge", fill="none", **box))
         self.heading.draw(self.sheet, self.sheet.units / 2)
         y = frame.bottom + 6
-        sun = self.plan.sun
-        sky = [", ".join(filter(None, (sun.words, sun.shadow_words)))] if sun else []
-        for words in (*(light.words for light in self.plan.lights), *sky, *self.plan.notes):
+        for words in () if self.plan.bare else self.plan.said_under:
             for line in wrap(words.split(), self.sheet.units - 4, joint=" "):
                 y += LINE_STEP
                 self.sheet.text(line, 2, y)

@@ -65,10 +65,17 @@ class PavementAt:
 
 def plan_of(draft: SetupDraft, setup: Setup, lit: Lit) -> Drawing:
     """The plan at both widths."""
+    plan = plan_view_of(draft, setup, lit)
+    caption = "To scale from above, the camera looking up the sheet. One slab is a pace, 0.75 m."
+    return Drawing(draw_plan_view(plan, "wide"), draw_plan_view(plan, "narrow"), caption)
+
+
+def plan_view_of(draft: SetupDraft, setup: Setup, lit: Lit) -> PlanView:
+    """What the plan shows."""
     ground = pavement_at(draft, setup, lit)
     names = light_names(setup)
     view_deg = zoom_angle_deg(draft.lens_mm, "long")
-    plan = PlanView(
+    return PlanView(
         title=f"Plan of {draft.title}",
         desc="From above, to scale, the camera looking up: " + "; ".join(map(place_words, setup.lights)) + ".",
         lights=tuple(_light(light, name) for light, name in zip(setup.lights, names, strict=True)),
@@ -80,8 +87,6 @@ def plan_of(draft: SetupDraft, setup: Setup, lit: Lit) -> Drawing:
         figures=tuple(_figures(lit, ground)),
         notes=(_ground_words(ground, lit), CLOCK_NOTE),
     )
-    caption = "To scale from above, the camera looking up the sheet. One slab is a pace, 0.75 m."
-    return Drawing(draw_plan_view(plan, "wide"), draw_plan_view(plan, "narrow"), caption)
 
 
 def pavement_at(draft: SetupDraft, setup: Setup, lit: Lit) -> PavementAt | None:
