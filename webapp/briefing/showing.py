@@ -15,13 +15,14 @@ from webapp.briefing import pages
 from webapp.forms import number
 
 WAYS: tuple[tuple[str, str], ...] = (
-    ("briefings.file", "One file that needs no server"),
+    ("shared_briefing.own_file", "One file that needs no server"),
     ("briefings.pdf", "PDF"),
     ("briefings.calendar", "Calendar"),
-    ("briefings.gpx", "GPX"),
-    ("briefings.places", "GeoJSON"),
 )
 """Further ways to hand it out, by endpoint; each takes workshop_id and reader. Those that exist are offered."""
+
+OWN_WAYS = (("briefings.gpx", "Places and walks as GPX"), ("briefings.places", "The same as GeoJSON"))
+"""For the organiser alone, by endpoint."""
 
 
 @pages.get("/workshops/<int:workshop_id>/briefing")
@@ -31,8 +32,8 @@ def page(workshop_id: int) -> Response:
     if version is None and request.args.get("version"):
         raise InputProblem("version", "is a number of a version.")
     shown = briefing_page(store(), workshop_id, now(), request.args.get("for", ""), version)
-    words = {"readers": READER_WORDS, "standing": standing_words(shown.briefing)}
-    return answer("briefing.html", shown, version_words=version_words, ways=ways_there(), version=version, **words)
+    words = {"readers": READER_WORDS, "standing": standing_words(shown.briefing), "version_words": version_words}
+    return answer("briefing.html", shown, ways=ways_there(), own_ways=OWN_WAYS, version=version, **words)
 
 
 @pages.post("/workshops/<int:workshop_id>/briefing/versions")
