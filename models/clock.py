@@ -93,6 +93,16 @@ def zone_short(instant: datetime, zone: str) -> str:
     return f"UTC{name}" if name[:1] in "+-" else name
 
 
+def time_words(instant: datetime, zone: str) -> str:
+    """'16:40 CEST'."""
+    return f"{to_local(instant, zone):%H:%M} {zone_short(instant, zone)}"
+
+
+def instant_words(instant: datetime, zone: str) -> str:
+    """'Saturday 17 October 2026, 16:40 CEST'."""
+    return f"{day_words(to_local(instant, zone).date())}, {time_words(instant, zone)}"
+
+
 @lru_cache(maxsize=4096)
 def day_words(day: date) -> str:
     """'Saturday 17 October 2026'."""

@@ -6,7 +6,7 @@ import math
 from dataclasses import dataclass
 from datetime import datetime
 
-from models.clock import to_local, unix_s, zone_short
+from models.clock import time_words, unix_s
 from models.drawing.curves import value_at
 from models.drawing.day_strip import DayStrip
 from models.drawing.hours import full_hours
@@ -36,13 +36,12 @@ def day_figures(day: DayStrip) -> tuple[FigureRow, ...]:
 
 
 def _row(day: DayStrip, instant: datetime) -> FigureRow:
-    local = to_local(instant, day.zone)
     at = unix_s(instant)
     state = next(
         (run.words or STATES[run.state].words for run in day.states if run.start <= instant < run.end), UNKNOWN
     )
     return FigureRow(
-        f"{local:%H:%M} {zone_short(instant, day.zone)}",
+        time_words(instant, day.zone),
         state,
         _figure(at, day.unix_s, day.face_ev, ".1f"),
         _figure(at, day.unix_s, day.behind_ev, ".1f"),

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from models.clock import from_unix_s, to_local, unix_s, zone_short
+from models.clock import from_unix_s, time_words, to_local, unix_s, zone_short
 from models.drawing.day_strip import DayMoment, DayStrip, LightBand, StateRun
 from models.light.flash import Alternative, Choice, capacity_ev, reserve, reserve_series
 from models.light.series import stops_words
@@ -84,7 +84,7 @@ def moment_figures(now: Now, moment: Moment, choice: Choice) -> tuple[str, ...]:
     """The figures of the moment pointed at, as short pieces."""
     behind = (f"behind {ev_words(now.behind.ev100)}",) if now.behind else ()
     return (
-        f"{moment.local:%H:%M} {zone_short(moment.instant, moment.zone)}",
+        time_words(moment.instant, moment.zone),
         f"face {ev_words(now.subject.ev100)}",
         *behind,
         stops_in_hand_words(reserve(choice, now.face, now.backdrop).stops),

@@ -5,7 +5,15 @@ from __future__ import annotations
 import re
 from datetime import date, datetime, time, timedelta
 
-from models.clock import MONTHS, TimeInGap, TimeIsAmbiguous, day_words, resolve_local, to_local, zone_short
+from models.clock import (
+    MONTHS,
+    TimeInGap,
+    TimeIsAmbiguous,
+    day_words,
+    instant_words,
+    resolve_local,
+    to_local,
+)
 from models.planning.answers import Moment
 from models.problems import InputProblem
 
@@ -99,8 +107,7 @@ def sky_words(oktas: int) -> str:
 
 def moment_words(moment: Moment) -> str:
     """'Saturday 17 October 2026, 16:40 CEST'."""
-    local = moment.local
-    return f"{day_words(local.date())}, {local:%H:%M} {zone_short(moment.instant, moment.zone)}"
+    return instant_words(moment.instant, moment.zone)
 
 
 def _date_of(parts: dict[str, str | None], typed: str, today: date) -> date:

@@ -7,7 +7,7 @@ from collections.abc import Iterator
 import numpy as np
 from numpy.typing import NDArray
 
-from models.clock import from_unix_s, to_local, unix_s, zone_short
+from models.clock import from_unix_s, time_words, to_local, unix_s
 from models.drawing.skyline_strip import Crown, Edge, HandPoint, HourMark, SkylineStrip, SunMark, SunMoment
 from models.planning.answers import Moment
 from models.planning.day import Day
@@ -71,7 +71,7 @@ def strip_of(
 
 def sun_words(now: Now, moment: Moment, behind: str) -> tuple[str, ...]:
     """'16:40 CEST', '15° up in the south-west', 'behind the west row'."""
-    clock = f"{moment.local:%H:%M} {zone_short(moment.instant, moment.zone)}"
+    clock = time_words(moment.instant, moment.zone)
     if STATES[int(now.series.sun.code[0])] == "down":
         return clock, f"sun {abs(now.sun_elevation_deg):.0f}° below the horizon"
     up = f"sun {max(now.sun_elevation_deg, 0):.0f}° up, {bearing_words(round(now.sun_azimuth_deg))}"

@@ -13,9 +13,11 @@ from models.clock import (
     TimeIsAmbiguous,
     UnknownZone,
     from_unix_s,
+    instant_words,
     local_day,
     require_aware,
     resolve_local,
+    time_words,
     to_local,
     unix_s,
     zone_short,
@@ -128,6 +130,12 @@ def test_short_names_of_the_time_in_force():
     assert zone_short(datetime(2026, 7, 1, tzinfo=UTC), AMSTERDAM) == "CEST"
     assert zone_short(datetime(2026, 1, 1, tzinfo=UTC), AMSTERDAM) == "CET"
     assert zone_short(datetime(2026, 1, 1, tzinfo=UTC), "Asia/Dubai") == "UTC+04"
+
+
+def test_an_instant_in_words_goes_by_the_clocks_of_its_place():
+    late = datetime(2026, 10, 17, 22, 30, tzinfo=UTC)
+    assert time_words(late, AMSTERDAM) == "00:30 CEST"
+    assert instant_words(late, AMSTERDAM) == "Sunday 18 October 2026, 00:30 CEST"
 
 
 @given(st.integers(-2_000_000_000, 4_000_000_000))

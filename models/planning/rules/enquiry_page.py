@@ -7,7 +7,7 @@ from datetime import date, datetime
 
 from sqlalchemy.orm import Session
 
-from models.clock import day_words, to_local, zone_short
+from models.clock import day_words, instant_words, to_local
 from models.exchange.papers_file import WORDS as FILE_KINDS
 from models.exchange.papers_file import CheckedFile
 from models.planning.rules.enquiry_gaps import found_at_place, unasked
@@ -178,8 +178,7 @@ def _rules(s: Session, enquiry: Enquiry, today: date) -> tuple[RuleRow, ...]:
 
 
 def _step(at: datetime, state: str, note: str, zone: str) -> StepShown:
-    local = to_local(at, zone)
-    return StepShown(at, f"{day_words(local.date())}, {local:%H:%M} {zone_short(at, zone)}", state, STATES[state], note)
+    return StepShown(at, instant_words(at, zone), state, STATES[state], note)
 
 
 def _file(note: FileNote, zone: str) -> FileShown:

@@ -5,7 +5,16 @@ from __future__ import annotations
 import re
 from datetime import date, datetime, time, timedelta
 
-from models.clock import TimeInGap, TimeIsAmbiguous, day_words, require_aware, resolve_local, to_local, zone_short
+from models.clock import (
+    TimeInGap,
+    TimeIsAmbiguous,
+    day_words,
+    require_aware,
+    resolve_local,
+    time_words,
+    to_local,
+    zone_short,
+)
 from models.exchange.geodesy import metres_between
 from models.planning.moments import read_clock, read_date
 from models.planning.places import read_place
@@ -132,7 +141,7 @@ def clock_text(instant: datetime, zone: str) -> str:
     """'17:00', and '02:30 CET' where the clocks show the time twice; `read_instant` reads it back."""
     local = to_local(instant, zone)
     twice = local.replace(fold=0).utcoffset() != local.replace(fold=1).utcoffset()
-    return f"{local:%H:%M} {zone_short(instant, zone)}" if twice else f"{local:%H:%M}"
+    return time_words(instant, zone) if twice else f"{local:%H:%M}"
 
 
 def read_width(field: str, text: str) -> float | None:

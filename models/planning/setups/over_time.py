@@ -11,7 +11,7 @@ from itertools import groupby
 import numpy as np
 from numpy.typing import NDArray
 
-from models.clock import from_unix_s, local_day, to_local, unix_s, zone_short
+from models.clock import from_unix_s, local_day, time_words, to_local, unix_s, zone_short
 from models.drawing.year_map import draw_year_map
 from models.light.exposure import EvFigure
 from models.light.redial import redials
@@ -220,7 +220,7 @@ def _answer(spot: Spot, moment: Moment, spans: tuple[Span, ...], looking: str) -
 def _clock_said(at_s: float, zone: str) -> str:
     """'16:45 CEST'."""
     instant = from_unix_s(at_s)
-    return f"{to_local(instant, zone):%H:%M} {zone_short(instant, zone)}"
+    return time_words(instant, zone)
 
 
 def _zones_said(moment: Moment) -> str:

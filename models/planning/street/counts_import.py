@@ -2,13 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
 from dataclasses import dataclass
 from datetime import datetime
 
 from sqlalchemy.orm import Session
 
-from models.clock import TimeInGap, TimeIsAmbiguous, day_words, resolve_local, to_local, zone_short
+from models.clock import TimeInGap, TimeIsAmbiguous, instant_words, resolve_local
 from models.exchange.counts_csv import CountRow, read_counts, write_counts
 from models.problems import InputProblem
 from models.store import street as kept
@@ -16,8 +15,6 @@ from models.store.engine import Store
 from models.store.spots import Spot, find_spot, get_spot
 from models.store.street import CountDraft, checked_draft
 from models.store.versions import Missing
-
-FindSpot = Callable[[str], Spot]
 
 
 @dataclass(frozen=True, slots=True)
@@ -152,8 +149,7 @@ def _mark(count: CountDraft) -> tuple[object, ...]:
 
 
 def _understood(line: int, draft: CountDraft, spot: Spot, *, there: bool) -> Understood:
-    local = to_local(draft.starts, spot.zone)
-    when = f"{day_words(local.date())}, {local:%H:%M} {zone_short(draft.starts, spot.zone)}"
+    when = instant_words(draft.starts, spot.zone)
     figures = f"{draft.number:,} {draft.of} in {draft.minutes:g} min"
     return Understood(line, spot.name, when, figures, draft.whence or "not said", there)
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass
 
-from models.clock import day_words, zone_short
+from models.clock import instant_words
 from models.drawing.week_grid import GridCell, WeekGrid, draw_week_grid
 from models.planning.answers import Moment
 from models.planning.moments import moment_words
@@ -147,15 +147,13 @@ def _hour_row(key: tuple[DayKind, int], rate: Rate, gap: GapAsked) -> tuple[str,
 
 
 def _row(count: KeptCount, zone: str, is_holiday: IsHoliday) -> CountRow:
-    local = count.local(zone).starts
-    when = f"{day_words(local.date())}, {local:%H:%M} {zone_short(count.starts, zone)}"
     what = count.of if count.number != 1 else {"people": "person", "parties": "party"}[count.of]
     pace = rounded(60 * count.number / count.minutes)
     return CountRow(
         id=count.id,
         version=count.version,
-        when=when,
-        kind=DAY_KIND_WORDS[day_kind(local.date(), is_holiday)],
+        when=instant_words(count.starts, zone),
+        kind=DAY_KIND_WORDS[day_kind(count.local(zone).starts.date(), is_holiday)],
         figures=f"{count.number:,} {what} in {count.minutes:g} min",
         pace=f"{pace} an hour",
         whence=count.whence or "not said",

@@ -10,7 +10,7 @@ from urllib.parse import urlsplit
 
 from sqlalchemy.orm import Session
 
-from models.clock import to_local, zone_short
+from models.clock import time_words, to_local
 from models.exchange.forecast import DECIMALS, Asked, Refused, ask_forecast
 from models.problems import InputProblem
 from models.store.caches import get_cache, put_cache
@@ -92,7 +92,7 @@ def fetch_forecast(store: Store, spot_id: int, *, now: datetime, ask: Ask = ask_
 
 
 def _not_yet(spot: Spot, last: _Last) -> str:
-    clock = f"{to_local(last.again_at, spot.zone):%H:%M} {zone_short(last.again_at, spot.zone)}"
+    clock = time_words(last.again_at, spot.zone)
     if last.failed:
         return f"The service failed a moment ago and is left alone until {clock}."
     return f"Nothing was asked: the forecast kept here holds until {clock}, when the service has a new one."

@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass, replace
-from datetime import datetime, timedelta
+from datetime import timedelta
 
 from sqlalchemy.orm import Session
 
-from models.clock import to_local, zone_short
+from models.clock import time_words
 from models.planning.rules.findings import FallbackShown, fallback_shown
 from models.planning.rules.what_if import span_words
 from models.planning.rules.workshops import footprint_of
@@ -51,7 +51,7 @@ def plan_page(store: Store, workshop_id: int) -> PlanPage:
         spot = spots.find(s, workshop.spot_id)[0]
         plan = _with_ambulance(s, plan_of(s, workshop_id))
         further = _further(s, workshop, spot, plan)
-    decide_at = _clock(workshop.starts - timedelta(minutes=plan.decide_min), spot.zone)
+    decide_at = time_words(workshop.starts - timedelta(minutes=plan.decide_min), spot.zone)
     missing = words.missing_of(plan, has_fallback=bool(further))
     return PlanPage(
         workshop=workshop,
@@ -92,7 +92,3 @@ def _further(s: Session, workshop: Workshop, spot: Spot, plan: PlanDraft) -> tup
         for number in numbers
         if number in there and there[number].deleted_at is None
     )
-
-
-def _clock(instant: datetime, zone: str) -> str:
-    return f"{to_local(instant, zone):%H:%M} {zone_short(instant, zone)}"
