@@ -58,14 +58,14 @@ def fills(span: Span, footprint: Footprint) -> bool:
 
 def edges(span: Span, footprint: Footprint) -> tuple[tuple[datetime, bool], ...]:
     """Instants between set-up and packed up at which its hours begin (True) or end (False), in order; none of an open
-    one."""
+    one, and none where one day's hours go on into the next day's."""
     if span.from_time is None and span.to_time is None:
         return ()
     starts, ends = _instants(footprint)
     found = {
         (at, begins) for window in _windows(span, footprint) for at, begins in zip(window, (True, False), strict=True)
     }
-    return tuple(sorted(edge for edge in found if starts < edge[0] < ends))
+    return tuple(sorted((at, begins) for at, begins in found if starts < at < ends and (at, not begins) not in found))
 
 
 def _windows(span: Span, footprint: Footprint) -> Iterator[tuple[datetime, datetime]]:

@@ -22,7 +22,7 @@ KIND_WORDS: dict[Kind, str] = {
     "not come": "{who} did not come",
     "left": "{who} left",
     "came late": "{who} came after all",
-    "model left": "{who}, a model, left",
+    "model left": "{who} left: the station has no model any more",
     "station lost": "Station {who} was lost",
     "station back": "Station {who} is back",
     "spot lost": "The spot was lost",

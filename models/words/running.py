@@ -14,7 +14,7 @@ from models.words.street import NOT_COUNTED
 from models.workshop.batteries import GROUP_PICTURES, SPARE, Batteries, UnitUse
 from models.workshop.feels import Feels
 from models.workshop.fitting import Fitting, Way
-from models.workshop.running_order import Block, RunningOrder
+from models.workshop.running_order import WALK, Block, RunningOrder
 from models.workshop.schedule import Rest, Schedule
 from models.workshop.timing import Pace, Span
 
@@ -46,8 +46,10 @@ NO_RESTS = "No model is on for 20 minutes without standing idle for long enough.
 NIGHT_BEFORE = f"One spare for every flash is in the count, and {GROUP_PICTURES} group pictures with all lights."
 
 
-def block_words(block: Block) -> str:
-    """'Round 2', 'Safety word'."""
+def block_words(block: Block, *, elsewhere: bool = False) -> str:
+    """'Round 2', 'Safety word'. elsewhere: the walk goes to the fallback."""
+    if elsewhere and block.key == WALK:
+        return "Walk there"
     return f"Round {block.round}" if block.round is not None else BLOCK_WORDS.get(block.key, block.key.capitalize())
 
 

@@ -45,6 +45,11 @@ class Today:
     def changed(self) -> bool:
         return bool(self.happenings)
 
+    @property
+    def is_elsewhere(self) -> bool:
+        """The spot was lost."""
+        return any(each.kind == "spot lost" for each in self.happenings)
+
 
 def today_of(store: Store, workshop_id: int, now: datetime) -> Today:
     """Raises Missing."""

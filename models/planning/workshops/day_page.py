@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator, Mapping
+from contextlib import suppress
 from dataclasses import dataclass
 from datetime import datetime, timedelta
 
@@ -14,6 +16,7 @@ from models.planning.workshops.naming import who
 from models.planning.workshops.order_blocks import bare_clock
 from models.planning.workshops.order_page import MISSING_WORDS
 from models.planning.workshops.rota_page import RotaPage, rota_shown
+from models.planning.workshops.running import Running
 from models.problems import InputProblem, InputProblems, noted
 from models.rules.workshop import Workshop
 from models.store.engine import Store
@@ -170,17 +173,21 @@ def _draft(
 def _instant(today: Today, text: str, now: datetime) -> datetime:
     """A clock time on the workshop's day, or on the next for one that goes on over midnight; nothing typed is now."""
     last = today.happenings[-1].at if today.happenings else None
-    if text.strip():
-        workshop, zone = today.running.grounds.workshop, today.running.zone
-        day = to_local(workshop.starts, zone).date()
-        at = read_instant("at", day, text, zone)
-        if at < workshop.starts - BEFORE_IT and to_local(workshop.ends, zone).date() > day:
-            at = read_instant("at", day + timedelta(days=1), text, zone)
-    else:
-        at = now.replace(second=0, microsecond=0)
+    at = _on_its_day(today.running, text) if text.strip() else now.replace(second=0, microsecond=0)
     if last is not None and at < last:
         raise InputProblem("at", "is before what happened last; take that back first.")
     return at
+
+
+def _on_its_day(running: Running, text: str) -> datetime:
+    workshop, zone = running.grounds.workshop, running.zone
+    day, last_day = (to_local(at, zone).date() for at in (workshop.starts, workshop.ends))
+    if day != last_day:
+        with suppress(InputProblem):
+            at = read_instant("at", day, text, zone)
+            if at >= workshop.starts - BEFORE_IT:
+                return at
+    return read_instant("at", last_day, text, zone)
 
 
 def _about(today: Today, kind: str, texts: list[str]) -> list[int | None]:
@@ -203,7 +210,7 @@ def _about(today: Today, kind: str, texts: list[str]) -> list[int | None]:
 
 def _whole(field: str, text: str, lowest: int = 1) -> int:
     typed = text.strip().replace("−", "-")
-    if not typed.removeprefix("-").isdecimal() or not typed.isascii() or len(typed) > 10 or int(typed) < lowest:
+    if not re.fullmatch(r"-?[0-9]{1,9}", typed) or int(typed) < lowest:
         raise InputProblem(field, f"“{text.strip()[:20]}” is no number from {lowest} on.")
     return int(typed)
 
@@ -235,8 +242,6 @@ def _happened(today: Today) -> Iterator[HappeningShown]:
 
 def _subject(today: Today, happening: Happening) -> Private:
     about = happening.about or 0
-    if happening.kind == "model left":
-        return Private(today.running.names.get(about, "a model"), "a model")
     if happening.kind in OF_PERSON:
         return who(today.running, about)
     name = today.running.station_names.get(about, str(about)) if happening.kind.startswith("station") else str(about)
@@ -249,7 +254,7 @@ def _blocks(today: Today, now: datetime) -> Iterator[BlockLeft]:
     moment: Moment | None = today.moment
     for block in today.worked.order.blocks:
         number = block.round and block.round + (moment.round if moment else 1) - 1
-        title = f"Round {number}" if number else block_words(block)
+        title = f"Round {number}" if number else block_words(block, elsewhere=today.is_elsewhere)
         starts, ends = (bare_clock(at, today.running.zone) for at in (block.starts, block.ends))
         yield BlockLeft(starts, ends, title, lasts_words(block.length_s), block.starts <= now < block.ends)
 

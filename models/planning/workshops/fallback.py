@@ -22,7 +22,7 @@ from models.words.said import stops_in_hand_words
 from models.workshop.batteries import batteries
 from models.workshop.fitting import Case, most_frames
 from models.workshop.rota import Rota
-from models.workshop.running_order import WALK, decide_by, seconds_at_fallback, short_order
+from models.workshop.running_order import decide_by, seconds_at_fallback, short_order
 
 
 @dataclass(frozen=True, slots=True)
@@ -165,8 +165,8 @@ def _fitted(there: Running, rota: Rota, leave: datetime, walk_s: float | None) -
 def _blocks(worked: Worked, zone: str, first_round: int) -> Iterator[FallbackBlock]:
     for block in worked.order.blocks:
         starts, ends = (f"{to_local(at, zone):%H:%M}" for at in (block.starts, block.ends))
-        title = f"Round {block.round + first_round - 1}" if block.round else words.block_words(block)
-        yield FallbackBlock(starts, ends, "Walk there" if block.key == WALK else title)
+        title = f"Round {block.round + first_round - 1}" if block.round else words.block_words(block, elsewhere=True)
+        yield FallbackBlock(starts, ends, title)
 
 
 def _station(running: Running, look: StationLook) -> FallbackStation:

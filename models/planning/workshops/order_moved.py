@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from datetime import datetime, timedelta
@@ -40,7 +41,7 @@ def read_minutes(text: str) -> int | None:
     typed = text.strip().lower().replace("−", "-").removesuffix("min").removesuffix("minutes").strip().lstrip("+")
     if not typed:
         return None
-    if not typed.lstrip("-").isdecimal() or not typed.isascii() or len(typed) > 5:
+    if not re.fullmatch(r"-?[0-9]{1,4}", typed):
         raise InputProblem("by", f"“{text.strip()[:20]}” is no number of minutes. Type it like 20 or -15.")
     if not 0 < abs(int(typed)) <= FURTHEST_MIN:
         raise InputProblem("by", f"give minutes from 1 to {FURTHEST_MIN}, with a minus for earlier.")

@@ -111,6 +111,8 @@ def _spells(worked: Worked, post: int) -> Iterator[tuple[int, datetime, datetime
     for times in worked.schedule.rounds:
         visit = times.at(post)
         turns = visit.turns if visit else ()
+        if not turns:
+            continue
         breaks = [k for k in range(len(turns)) if k == 0 or (times.number, k + 1) in rests]
         for k, after in zip(breaks, (*breaks[1:], len(turns)), strict=True):
             starts, ends = (

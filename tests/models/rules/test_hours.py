@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import itertools
+from dataclasses import replace
 from datetime import date, datetime, time, timedelta
 
 import pytest
@@ -9,7 +11,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from models.rules.footprint import Footprint
-from models.rules.hours import OPEN, Span, fills, touches
+from models.rules.hours import OPEN, Span, edges, fills, touches
 from tests.models.rules.making import DAY, HOURS, ZONE, footprint
 
 
@@ -33,6 +35,36 @@ def test_hours_and_over_midnight(hours, starts, ends, touched, filled):
     span = Span(from_time=time.fromisoformat(hours[0]), to_time=time.fromisoformat(hours[1]))
     visit = footprint(starts=starts, ends=ends)
     assert (touches(span, visit), fills(span, visit)) == (touched, filled)
+
+
+@pytest.mark.parametrize(
+    ("hours", "starts", "ends", "found"),
+    [
+        (("08:00", "18:00"), "17:00", "19:00", [("18:00", False)]),
+        (("17:30", "18:00"), "17:00", "19:00", [("17:30", True), ("18:00", False)]),
+        (("17:00", "19:00"), "17:00", "19:00", []),  # no edge within it
+        ((None, "18:00"), "17:00", "19:00", [("18:00", False)]),
+        (("18:00", None), "17:00", "19:00", [("18:00", True)]),
+        (("22:00", "00:30"), "21:00", "01:00", [("22:00", True), ("00:30", False)]),
+        (("10:00", "10:00"), "09:00", "11:00", []),  # round the clock
+        ((None, None), "17:00", "19:00", []),
+    ],
+)
+def test_hours_begin_and_end_within_a_visit(hours, starts, ends, found):
+    from_time, to_time = (None if text is None else time.fromisoformat(text) for text in hours)
+    visit = footprint(starts=starts, ends=ends)
+    told = edges(Span(from_time=from_time, to_time=to_time), visit)
+    assert [(f"{at.astimezone(visit.starts.tzinfo):%H:%M}", begins) for at, begins in told] == found
+
+
+@given(st.times(), st.times())
+def test_edges_lie_where_touching_changes(from_time, to_time):
+    """Between two edges that follow one another the hours hold throughout or not at all."""
+    span, visit = Span(from_time=from_time, to_time=to_time), footprint(starts="06:00", ends="22:00")
+    cuts = [visit.starts, *(at for at, _ in edges(span, visit)), visit.ends]
+    for starts, ends in itertools.pairwise(cuts):
+        part = replace(visit, starts=starts.astimezone(visit.starts.tzinfo), ends=ends.astimezone(visit.starts.tzinfo))
+        assert touches(span, part) == fills(span, part)
 
 
 @pytest.mark.parametrize(

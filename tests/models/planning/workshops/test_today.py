@@ -1,0 +1,306 @@
+"""The day as it goes: what is shot stays shot, all else is made anew; what happened is read, kept and taken back."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from datetime import UTC, datetime, timedelta
+
+import pytest
+from hypothesis import HealthCheck, given, settings
+from hypothesis import strategies as st
+
+from models.planning.rules.workshops import draft_of
+from models.planning.workshops.day import add_happenings, put_back, take_back, today_of
+from models.planning.workshops.day_page import day_page, progress, read_happenings
+from models.problems import InputProblem, InputProblems
+from models.store import rules
+from models.store.people import shelf as people
+from models.store.rota_starts import rota_start
+from models.store.stations import shelf as stations
+from models.store.versions import Clash, Missing
+from tests.databases import copy_of
+from tests.models.planning.workshops.evening import NOW, STARTS, keep_evening, keep_station
+from tests.models.planning.workshops.running_evening import add_part, happening, keep_running
+
+MINUTE = timedelta(minutes=1)
+
+
+def form(kind, *about, **typed):
+    return {"kind": [kind], "about": [str(each) for each in about], **{name: [text] for name, text in typed.items()}}
+
+
+def keep(store, workshop, *happened):
+    return [add_happenings(store, [each], NOW)[0] for each in happened]
+
+
+def owed(today):
+    return set(today.worked.rota.shots()) if today.worked else set()
+
+
+def test_before_anything_happens_it_is_as_planned(plans):
+    workshop = keep_running(plans)
+    today = today_of(plans, workshop, NOW)
+    assert not today.changed
+    assert owed(today) == {(person, post) for person in range(1, 7) for post in (1, 2)}
+    page = day_page(plans, workshop, NOW)
+    assert page.answer.text.startswith("No turn is shot yet, 12 are left: round 1, turn 1 comes next.")
+    assert (page.round, page.turn, page.at, page.happened) == (1, 1, "17:00", ())
+
+
+def test_without_a_rota_it_says_why_and_keeps_nothing(plans):
+    workshop, _ = keep_evening(plans)
+    assert day_page(plans, workshop, NOW).answer.text == "There is no rota: no station is set up for it yet."
+    with pytest.raises(InputProblem, match="no rota yet"):
+        add_happenings(plans, [happening(workshop, "not come", -1)], NOW)
+    with pytest.raises(InputProblem, match="nobody is chosen"):
+        add_happenings(plans, [], NOW)
+
+
+def test_two_who_are_lost_at_round_two_keep_what_they_shot(plans):
+    workshop = keep_running(plans)
+    first = today_of(plans, workshop, NOW).worked.rota
+    shot = {(turn.shooter, visit.post) for visit in first.rounds[0].visits for turn in visit.turns}
+    at = STARTS + 40 * MINUTE
+    add_happenings(plans, [happening(workshop, "left", each, 2, 1, at) for each in (1, 2)], NOW)
+    today = today_of(plans, workshop, NOW)
+    assert today.moment.shot == shot
+    assert owed(today) == {(person, post) for person in range(3, 7) for post in (1, 2)} - shot
+    assert today.moment.round == 2
+    page = day_page(plans, workshop, NOW)
+    assert [str(each.words) for each in page.happened] == [
+        "Ana left, before round 2, turn 1",
+        "Bo left, before round 2, turn 1",
+    ]
+    assert page.blocks[0].title == "Round 2"
+    assert page.blocks[0].starts == "17:40"
+    assert [row.who.shown for row in page.rota.grid] == ["Cem", "Dov", "Eli", "Fay"]
+
+
+def test_who_comes_after_all_and_who_was_added_since_go_in(plans):
+    workshop = keep_running(plans)
+    keep(plans, workshop, happening(workshop, "not come", 1))
+    assert 1 not in today_of(plans, workshop, NOW).moment.people
+    new = add_part(plans, workshop, "attendee", "Zoe")
+    before = today_of(plans, workshop, NOW)
+    assert new not in before.moment.people, "somebody added since changes nothing by it"
+    page = day_page(plans, workshop, NOW)
+    assert {number for number, _ in page.people} - set(page.there) == {1, new}
+    later = STARTS + 30 * MINUTE
+    keep(
+        plans, workshop, happening(workshop, "came late", 1, at=later), happening(workshop, "came late", new, at=later)
+    )
+    assert {1, new} <= set(today_of(plans, workshop, NOW).moment.people)
+
+
+def test_places_without_names_may_be_missing_too(plans):
+    workshop, setup = keep_evening(plans)
+    keep_station(plans, workshop, setup_id=setup)
+    (draft,) = read_happenings(plans, workshop, form("not come", -3, at="17:05"), NOW)
+    add_happenings(plans, [draft], NOW)
+    page = day_page(plans, workshop, NOW)
+    assert str(page.happened[0].words) == "No. 3 did not come, before round 1, turn 1"
+    assert len(page.there) == 6
+    add_part(plans, workshop, "attendee", "Ana")
+    today = today_of(plans, workshop, NOW)
+    assert set(today.moment.people) == {-1, -2, -4, -5, -6, -7}, "names given since change nothing that began"
+    assert today.running.names[-2] == "No. 2"
+
+
+def test_a_lost_station_is_left_out_and_comes_back(plans):
+    workshop = keep_running(plans)
+    keep(plans, workshop, happening(workshop, "station lost", 2))
+    assert {post for _, post in owed(today_of(plans, workshop, NOW))} == {1}
+    keep(plans, workshop, happening(workshop, "station back", 2, at=STARTS + MINUTE))
+    assert {post for _, post in owed(today_of(plans, workshop, NOW))} == {1, 2}
+
+
+def test_a_model_who_leaves_takes_the_stations_along(plans):
+    workshop = keep_running(plans, models=1)
+    (draft,) = read_happenings(plans, workshop, form("model left", 1, at="17:10"), NOW)
+    assert draft.about == 1
+    add_happenings(plans, [draft], NOW)
+    today = today_of(plans, workshop, NOW)
+    assert {post for _, post in owed(today)} == {2}
+    told = day_page(plans, workshop, NOW).happened[0].words
+    assert told.shown == "Sitter 1 left: the station has no model any more, before round 1, turn 1"
+    assert told.told.startswith("model 1 left: ")
+    with pytest.raises(InputProblems) as raised:
+        read_happenings(plans, workshop, form("model left", 2, at="17:20"), NOW)
+    assert "no model is named" in raised.value.by_field["about"]
+
+
+def test_a_station_taken_out_since_stays_in_the_rota_it_began_with(plans):
+    workshop = keep_running(plans)
+    keep(plans, workshop, happening(workshop, "not come", 1))
+    with plans.writing() as s:
+        stations.delete(s, 2, 1, now=NOW)
+    new = keep_station(plans, workshop, name="New")
+    today = today_of(plans, workshop, NOW)
+    assert {post for _, post in owed(today)} == {1, 2}
+    page = day_page(plans, workshop, NOW)
+    assert page.stations == ((1, "A"), (2, "B"))
+    assert page.added == ("New",)
+    for kind in ("station lost", "station back"):
+        with pytest.raises(InputProblems) as raised:
+            read_happenings(plans, workshop, form(kind, new.id, at="17:30"), NOW)
+        assert "about" in raised.value.by_field
+
+
+def test_all_people_deleted_since_do_not_stop_the_day(plans):
+    workshop = keep_running(plans, attendees=2)
+    keep(plans, workshop, happening(workshop, "not come", 1))
+    with plans.writing() as s:
+        for number in (1, 2):
+            people.delete(s, number, 1, now=NOW)
+    page = day_page(plans, workshop, NOW)
+    assert page.there == (2,)
+    assert dict(page.people)[2].shown == "attendee 2"
+
+
+def test_the_spot_lost_with_a_fallback_goes_on_there(plans):
+    workshop = keep_running(plans, fallback=True)
+    keep(plans, workshop, happening(workshop, "spot lost", round_=2, at=STARTS + 40 * MINUTE))
+    today = today_of(plans, workshop, NOW)
+    assert today.running.grounds.spot.name == "Quay"
+    assert today.worked.order.blocks[0].key == "walk"
+    assert len(owed(today)) == 6
+    page = day_page(plans, workshop, NOW)
+    assert page.blocks[0].title == "Walk there"
+    assert "Walk to Quay." in page.if_stopped
+
+
+def test_the_spot_lost_without_a_fallback_says_so_and_still_says_what_is_left(plans):
+    workshop = keep_running(plans)
+    keep(plans, workshop, happening(workshop, "spot lost", round_=2, at=STARTS + 40 * MINUTE))
+    page = day_page(plans, workshop, NOW)
+    assert page.fallback == ""
+    assert "Walk to the meeting point: no fallback is chosen." in page.if_stopped
+    assert "6 are left" in page.answer.text
+
+
+def test_what_happened_is_taken_back_and_put_back(plans):
+    workshop = keep_running(plans)
+    (kept,) = keep(plans, workshop, happening(workshop, "not come", 1))
+    with plans.reading() as s:
+        assert rota_start(s, workshop).people == tuple(range(1, 7))
+    with pytest.raises(Clash):
+        take_back(plans, workshop, kept.id, 7, now=NOW)
+    take_back(plans, workshop, kept.id, 1, now=NOW)
+    assert not today_of(plans, workshop, NOW).changed
+    with plans.reading() as s:
+        assert rota_start(s, workshop) is None
+    put_back(plans, workshop, kept.id, NOW)
+    assert 1 not in today_of(plans, workshop, NOW).moment.people
+    for number, other in ((99, workshop), (kept.id, 77)):
+        with pytest.raises(Missing):
+            take_back(plans, other, number, 1, now=NOW)
+
+
+def test_the_clock_says_how_far_the_rota_has_got(plans):
+    workshop = keep_running(plans)
+    today = today_of(plans, workshop, NOW)
+    worked = today.worked
+    assert progress(today, STARTS) == (1, 1)
+    second = worked.order.instant(1, worked.schedule.rounds[0].visits[0].turns[1].starts_s)
+    assert progress(today, second + timedelta(seconds=1)) == (1, 2)
+    assert progress(today, worked.order.block("round 2").starts + timedelta(seconds=1)) == (2, 1)
+    assert progress(today, worked.order.packed) == (3, 1)
+    page = day_page(plans, workshop, second + timedelta(seconds=1))
+    assert (page.round, page.turn) == (1, 2)
+    assert [each.title for each in page.blocks if each.now] == ["Round 1"]
+
+
+WRONG = {
+    "at": ("25:00", "soon", "17:99"),
+    "round": ("0", "x", "-1", "--1", "1" * 12, "٣"),
+    "turn": ("0", "two"),
+    "note": ("x" * 201,),
+    "about": ("99", "", "A", "--3"),
+    "kind": ("flew away", "", "round done"),
+}
+
+
+@pytest.mark.parametrize(("field", "text"), [(field, text) for field, texts in WRONG.items() for text in texts])
+def test_what_cannot_be_meant_is_named_by_its_field(shared_day, field, text):
+    typed = form("left", 1, at="17:20", round="2", turn="1", note="") | {field: [text]}
+    with pytest.raises(InputProblems) as raised:
+        read_happenings(shared_day, 1, typed, NOW)
+    assert set(raised.value.by_field) == {field}
+
+
+@pytest.fixture(scope="module")
+def shared_day(made_once, tmp_path_factory):
+    with copy_of(made_once, tmp_path_factory.mktemp("day")) as store:
+        keep_running(store)
+        yield store
+
+
+def test_all_that_is_wrong_is_named_at_once(shared_day):
+    with pytest.raises(InputProblems) as raised:
+        read_happenings(shared_day, 1, form("left", at="x", round="y", turn="z", note="n" * 300), NOW)
+    assert set(raised.value.by_field) == {"at", "round", "turn", "note", "about"}
+
+
+def test_nothing_typed_is_now_and_what_happened_before_the_last_is_refused(plans):
+    """Now is to the minute: what happens in the same minute, typed as the page fills it in, comes after it."""
+    workshop = keep_running(plans)
+    late = STARTS + timedelta(minutes=20, seconds=40)
+    drafts = read_happenings(plans, workshop, form("left", 1, 2, at=""), late)
+    assert [(each.about, each.at) for each in drafts] == [(1, STARTS + 20 * MINUTE), (2, STARTS + 20 * MINUTE)]
+    add_happenings(plans, drafts, late)
+    assert read_happenings(plans, workshop, form("left", 3, at="17:20"), late)
+    with pytest.raises(InputProblems) as raised:
+        read_happenings(plans, workshop, form("left", 3, at="17:19"), late)
+    assert "before what happened last" in raised.value.by_field["at"]
+
+
+def test_over_midnight_a_clock_time_belongs_to_the_next_day(plans):
+    """From 23:00 to 01:00 CEST, in the night before the clocks go back."""
+    workshop = keep_running(plans)
+    starts = datetime(2026, 10, 24, 21, 0, tzinfo=UTC)
+    with plans.writing() as s:
+        draft = draft_of(rules.get_workshop(s, workshop))
+        rules.change_workshop(
+            s, workshop, 1, replace(draft, starts=starts, ends=starts + timedelta(hours=4, minutes=30))
+        )
+    for text, hours in (
+        ("23:20", 21 + 1 / 3),
+        ("0:20", 22 + 1 / 3),
+        ("2:20 CEST", 24 + 1 / 3),
+        ("2:20 CET", 25 + 1 / 3),
+    ):
+        (found,) = read_happenings(plans, workshop, form("left", 1, at=text), NOW)
+        assert found.at == datetime(2026, 10, 24, tzinfo=UTC) + timedelta(hours=hours), text
+    with pytest.raises(InputProblems) as raised:
+        read_happenings(plans, workshop, form("left", 1, at="2:20"), NOW)
+    assert "comes twice" in raised.value.by_field["at"]
+
+
+EVENTS = st.lists(
+    st.tuples(
+        st.sampled_from(["not come", "left", "came late", "station lost", "station back", "spot lost"]),
+        st.integers(1, 6), st.integers(1, 3), st.integers(1, 3),
+    ),
+    max_size=4,
+)  # fmt: skip
+
+
+@settings(max_examples=15, suppress_health_check=[HealthCheck.function_scoped_fixture])
+@given(EVENTS)
+def test_whatever_happens_nobody_is_in_two_places_and_nothing_is_shot_twice(shared_day, events):
+    kept = []
+    for k, (kind, number, round_, turn) in enumerate(events):
+        about = None if kind == "spot lost" else (number - 1) % 2 + 1 if kind.startswith("station") else number
+        at = STARTS + (20 + k) * MINUTE
+        kept += add_happenings(shared_day, [happening(1, kind, about, round_, turn, at)], NOW)
+    page = day_page(shared_day, 1, NOW)
+    today = today_of(shared_day, 1, NOW)
+    left = list(today.worked.rota.shots()) if today.worked else []
+    assert len(left) == len(set(left))
+    assert not set(left) & today.moment.shot
+    assert len(page.happened) == len(kept)
+    for each in today.worked.rota.rounds if today.worked else ():
+        there = [person for visit in each.visits for person in visit.members]
+        assert len(there) == len(set(there))
+    for each in reversed(kept):
+        take_back(shared_day, 1, each.id, 1, now=NOW)
