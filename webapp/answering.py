@@ -72,5 +72,11 @@ def geojson(collection: dict[str, Any]) -> Response:
     return response
 
 
+def keep_nothing(response: Response) -> Response:
+    """After every request of pages that tell of people: names and telephone numbers are left in no browser's store."""
+    response.headers["Cache-Control"] = "no-store"
+    return response
+
+
 def init_app(app: Flask) -> None:
     app.jinja_env.trim_blocks = app.jinja_env.lstrip_blocks = True

@@ -2,7 +2,10 @@
 
 from flask import Blueprint, current_app
 
+from webapp.answering import keep_nothing
+
 pages = Blueprint("running", __name__, template_folder="templates")
+pages.after_request(keep_nothing)
 
 PARTS = (
     ("running.order", "Running order"),
