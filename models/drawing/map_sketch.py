@@ -86,6 +86,7 @@ def draw_map_sketch(sketch: MapSketch) -> str:
     for note in sketch.notes:
         bottom += LINE_STEP
         sheet.text(fit(note, ACROSS - 2), 1, bottom - 4)
+    sheet.parts.insert(0, el("rect", cls="map-sheet", x=0.0, y=0.0, width=ACROSS, height=bottom))
     return on_paper(sheet.finish(bottom, sketch.title, sketch.desc, scale=ground.scale))
 
 
@@ -115,7 +116,6 @@ class _Field:
     def draw_ground(self, sketch: MapSketch, most_bytes: int) -> None:
         frame = self.ground.frame
         edge = {"x": 0.5, "y": frame.top + 0.5, "width": ACROSS - 1, "height": frame.bottom - frame.top - 1}
-        self.sheet.add(el("rect", cls="map-sheet", **edge))
         paths = ground_shapes(self.ground, sketch.paths, closed=False, most_bytes=min(most_bytes, PATH_BYTES))
         houses = ground_shapes(self.ground, sketch.outlines, closed=True, most_bytes=most_bytes)
         if paths:
