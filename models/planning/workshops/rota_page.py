@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from datetime import datetime
+from functools import lru_cache
 
 from models.clock import zone_short
 from models.planning.workshops.day import Today, today_of
@@ -22,8 +23,8 @@ from models.words import rota as words
 from models.words.people import Private
 from models.words.said import Said, said
 from models.workshop.lending import lent_by
-from models.workshop.rota import Rota, Visit
-from models.workshop.ways import loans, ways_to_plan
+from models.workshop.rota import Post, Rota, Visit
+from models.workshop.ways import Way, loans, ways_to_plan
 
 
 @dataclass(frozen=True, slots=True)
@@ -63,10 +64,11 @@ class RotaPage:
 
 def rota_page(store: Store, workshop_id: int, now: datetime) -> RotaPage:
     """Raises Missing."""
-    return rota_shown(today_of(store, workshop_id, now))
+    return rota_shown(today_of(store, workshop_id, now), with_ways=True)
 
 
-def rota_shown(today: Today) -> RotaPage:
+def rota_shown(today: Today, *, with_ways: bool = False) -> RotaPage:
+    """with_ways: look for other ways to have hands enough too, which takes long where people are many."""
     running, worked = today.running, today.worked
     grounds = running.grounds
     if worked is None or today.moment is None:
@@ -79,7 +81,7 @@ def rota_shown(today: Today) -> RotaPage:
     rota, first = worked.rota, today.moment.round
     lacking = loans(rota)
     lent = lent_by(lacking, lenders_of(running))
-    ways = () if today.changed else tuple(_ways(running, rota))
+    ways = tuple(_ways(running, rota)) if with_ways and not today.changed else ()
     return RotaPage(
         workshop=grounds.workshop,
         spot=grounds.spot,
@@ -97,9 +99,14 @@ def rota_shown(today: Today) -> RotaPage:
     )
 
 
+@lru_cache(maxsize=16)
+def _ways_to_plan(people: tuple[int, ...], posts: tuple[Post, ...], group_size: int) -> tuple[Way, ...]:
+    return ways_to_plan(people, posts, group_size)
+
+
 def _ways(running: Running, rota: Rota) -> Iterator[Private]:
     """Other ways to have hands enough, where groups as planned would lack them; the first is the rota shown."""
-    for way in ways_to_plan(rota.people, rota.posts, running.grounds.plan.group_size)[1:]:
+    for way in _ways_to_plan(rota.people, rota.posts, running.grounds.plan.group_size)[1:]:
         line = words.way_words(way, running.station_names)
         lent = lent_words(running, way.loans)
         yield Private(" ".join((line, *(one.shown for one in lent))), " ".join((line, *(one.told for one in lent))))

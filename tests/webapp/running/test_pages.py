@@ -1,0 +1,133 @@
+"""Every page of how a workshop runs, and its JSON: the answer first, no names in JSON, empty, called off, the leaf."""
+
+from __future__ import annotations
+
+import json
+import re
+from dataclasses import replace
+from html import unescape
+from time import perf_counter
+
+import pytest
+
+from models.planning.rules.workshops import draft_of
+from models.store import rules
+from models.store.stations import shelf as stations
+from tests.models.planning.workshops.evening import keep_evening
+from tests.models.planning.workshops.running_evening import NAMES, add_part, keep_running
+from tests.webapp.conftest import HOSTILE, NOW
+
+PARTS = ("order", "rota", "day", "batteries", "leaf")
+HEADS = {
+    "order": "Running order", "rota": "Who is where when", "day": "On the day", "batteries": "Batteries",
+    "leaf": "If things go wrong",
+}  # fmt: skip
+
+
+def address(part):
+    return f"/workshops/1/{part}"
+
+
+@pytest.mark.parametrize("part", PARTS)
+def test_every_page_opens_with_its_answer_and_leads_to_the_others(client, part):
+    page = client.get(address(part))
+    assert page.status_code == 200
+    text = page.text
+    assert f"<h1>{HEADS[part]}</h1>" in text
+    assert text.index('class="answer') < text.index('aria-label="How it runs"') < text.index("<h2")
+    for other in PARTS:
+        assert f'href="{address(other)}"' in text
+    assert 'aria-current="page"' in text
+    assert " style=" not in text
+
+
+@pytest.mark.parametrize("part", PARTS)
+def test_json_has_the_same_answer_and_no_names(client, part):
+    found = client.get(f"{address(part)}.json")
+    assert found.status_code == 200
+    shown = re.sub(r"<[^>]+>", "", re.search(r'<p class="answer wraps">(.*?)</p>', client.get(address(part)).text)[1])
+    assert found.json["answer"] == unescape(shown)
+    for name in (*NAMES[:6], "Sitter 1", "Aide 1"):
+        assert name not in found.text, name
+
+
+@pytest.mark.parametrize("part", PARTS)
+def test_a_workshop_that_is_not_there(client, part):
+    for number in (77, 10**19):
+        assert client.get(f"/workshops/{number}/{part}").status_code == 404
+    assert client.get(f"/workshops/77/{part}.json").status_code == 404
+
+
+@pytest.mark.parametrize("part", PARTS)
+def test_without_stations_every_page_says_what_belongs_there(client, store, part):
+    with store.writing() as s:
+        for number in (1, 2):
+            stations.delete(s, number, 1, now=NOW)
+    text = client.get(address(part)).text
+    assert "no station is set up for it yet" in text
+    assert 'href="/workshops/1/stations"' in text
+
+
+@pytest.mark.parametrize("part", PARTS)
+def test_called_off_is_said_on_top(client, store, part):
+    with store.writing() as s:
+        kept = rules.get_workshop(s, 1)
+        rules.change_workshop(s, 1, kept.version, replace(draft_of(kept), called_off=True))
+    assert "Called off." in client.get(address(part)).text
+
+
+@pytest.mark.parametrize("part", PARTS)
+def test_a_hostile_name_is_only_text(client, store, part):
+    add_part(store, 1, "attendee", HOSTILE)
+    page = client.get(address(part)).text
+    assert "<img" not in page
+    assert "<script>document" not in page
+
+
+@pytest.mark.parametrize(("show", "there", "not_there"), [
+    ("grid", "grid-head", "slips-head"), ("stations", "sheets-head", "grid-head"),
+    ("people", "slips-head", "grid-head"), ("all", "slips-head", "<img"), (HOSTILE, "grid-head", "<img"),
+])  # fmt: skip
+def test_one_table_is_shown_or_all(client, show, there, not_there):
+    text = client.get("/workshops/1/rota", query_string={"show": show}).text
+    assert f'id="{there}"' in text
+    assert not_there not in text
+
+
+def test_the_leaf_in_one_file_refers_to_nothing(client):
+    sent = client.get("/workshops/1/leaf/file")
+    assert sent.headers["Content-Disposition"] == 'attachment; filename="if-things-go-wrong-1.html"'
+    text = sent.text
+    assert text.lstrip().startswith("<!doctype html>")
+    for word in ("href", "src", "url(", "<script", "<link", "<form", "@import", "http:", "https:", "csrf"):
+        assert word not in text.casefold(), word
+    assert "Stop at once" in text
+    assert "Ana" in text, "it is for the organiser's own telephone"
+    assert client.get("/workshops/77/leaf/file").status_code == 404
+
+
+def test_the_leaf_of_a_workshop_with_nothing_yet_is_still_a_file(client, store):
+    workshop, _ = keep_evening(store)
+    text = client.get(f"/workshops/{workshop}/leaf/file").text
+    assert "Nothing can be worked out beforehand yet" in text
+    assert "Stop at once" in text
+
+
+def test_forty_people_at_eight_stations_come_in_two_seconds(client, store):
+    """From the second request on, when light and templates are there."""
+    workshop = keep_running(store, attendees=40, stations="ABCDEFGH")
+    for part in ("order", "rota", "day"):
+        client.get(f"/workshops/{workshop}/{part}")
+        began = perf_counter()
+        assert client.get(f"/workshops/{workshop}/{part}").status_code == 200
+        assert perf_counter() - began < 2, part
+
+
+def test_ways_to_make_it_fit_lead_to_where_they_are_changed(client, store):
+    workshop = keep_running(store, attendees=9, stations="ABC", frames=40, pose_s=20.0)
+    text = client.get(f"/workshops/{workshop}/order").text
+    assert f'href="/workshops/{workshop}/plan#frames"' in text
+    assert 'id="frames"' in client.get(f"/workshops/{workshop}/plan").text
+    found = client.get(f"/workshops/{workshop}/order.json").json["ways"]
+    assert {"frames", ""} <= {way["kind"] for way in found}
+    assert json.dumps(found)
