@@ -7,11 +7,15 @@ from dataclasses import dataclass
 from datetime import datetime
 
 from models.clock import day_words
+from models.drawing.map_sketch import draw_map_sketch
 from models.planning.briefing.facts import facts_of
 from models.planning.briefing.looking import names_in, sounds_allowed
+from models.planning.briefing.places import places_of, told_places
+from models.planning.briefing.sketch import map_sketch
 from models.planning.briefing.versions import Current, VersionShown, current, shown_versions
 from models.planning.rules.what_if import span_words
 from models.planning.rules.workshops import footprint_of, get_workshop, spot_of
+from models.planning.spot_answers import Drawing
 from models.problems import InputProblem
 from models.rules.workshop import Workshop
 from models.store.briefings import Issued, issued_of
@@ -29,7 +33,8 @@ from models.workshop.briefing import READERS, Briefing, Facts, Reader
 class BriefingPage:
     """issued: the latest version, 0 for none; next: the number that an issue now would get, 0 where nothing changed.
     changes: since the latest, for all readers. missing: what nobody filled in. named: people who come and whose names
-    stand in a text. sounds: wording that reads as a permission. shown: which version `briefing` is, in words."""
+    stand in a text. sounds: wording that reads as a permission. shown: which version `briefing` is, in words. sketch:
+    None for a version that is named."""
 
     workshop: Workshop
     spot: Spot
@@ -45,6 +50,7 @@ class BriefingPage:
     reader: Reader
     shown: str
     briefing: Briefing
+    sketch: Drawing | None
 
 
 def briefing_page(
@@ -79,7 +85,15 @@ def briefing_page(
         reader=whose,
         shown=shown_words(shown.version, versions[0].number if versions else 0, issued=shown.issued is not None),
         briefing=shown.briefing(whose),
+        sketch=_sketch(store, workshop_id, now, shown) if version is None else None,
     )
+
+
+def _sketch(store: Store, workshop_id: int, now: datetime, shown: Current) -> Drawing:
+    """Of the places as they would be issued now, else as the latest version has them."""
+    places = told_places(store, workshop_id, now) if shown.issued else places_of(store, workshop_id, now)
+    drawn = map_sketch(store, places)
+    return Drawing(draw_map_sketch(drawn), "", drawn.desc)
 
 
 def _shown(

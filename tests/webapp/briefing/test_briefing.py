@@ -72,6 +72,13 @@ def test_each_reader_is_shown_what_they_get(client, reader, words):
     assert [name for name in (*NAMES, *NUMBERS) if name in page] == []
 
 
+def test_the_preview_has_its_sketch_and_browsers_keep_none_of_it(client):
+    page = client.get(PAGE)
+    assert "data-scale=" in page.text
+    assert page.headers["Cache-Control"] == "no-store"
+    assert client.get(f"{PAGE}.json").json["sketch"]["caption"].startswith("The spot is Foundry Lane.")
+
+
 def test_json_tells_the_same_without_names(client):
     answer = client.get(f"{PAGE}.json?for=helper").json
     assert (answer["next"], answer["issued"], answer["reader"]) == (1, 0, "helper")
