@@ -17,13 +17,12 @@ from models.problems import InputProblem
 from models.store.boxes import points_in
 from models.store.types import TupleAsJson, UtcDateTime, metadata, name_key, read_tuple
 from models.store.versions import Clash as Clash
-from models.store.versions import Missing, Shelf
+from models.store.versions import Missing, Shelf, drafted
 from models.street.scene import Canopy, SkylinePoint
 from models.street.spot import LONGEST_NAME, SpotDraft, SpotGround, checked
 from models.street.town import Box
 
 OrderBy = Literal["name", "distance"]
-DRAFT_FIELDS = tuple(field.name for field in fields(SpotDraft))
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -36,7 +35,7 @@ class Spot(SpotDraft):
 
     @property
     def draft(self) -> SpotDraft:
-        return SpotDraft(**{name: getattr(self, name) for name in DRAFT_FIELDS})
+        return drafted(SpotDraft, self)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -15,7 +15,7 @@ from sqlalchemy.orm import Session
 
 from models.problems import InputProblem
 
-Draft = TypeVar("Draft")
+Draft = TypeVar("Draft", bound=Any)
 Kept = TypeVar("Kept", bound=Any)
 Condition = sa.ColumnElement[bool]
 KEEP_DELETED = timedelta(days=30)
@@ -38,6 +38,12 @@ class Missing(LookupError):
     def __init__(self, wanted: int | str, what: str = "spot") -> None:
         super().__init__(f"there is no {what} {wanted!r}")
         self.wanted, self.what = wanted, what
+
+
+def drafted(kind: type[Draft], kept: Any) -> Draft:
+    """The draft that stands in a kept thing, to be kept again, or kept anew, with changes."""
+    draft: Draft = kind(**{each.name: getattr(kept, each.name) for each in fields(kind)})
+    return draft
 
 
 @dataclass(frozen=True, kw_only=True)

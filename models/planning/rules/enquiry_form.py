@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from contextlib import suppress
-from dataclasses import fields, replace
+from dataclasses import replace
 from datetime import date
 
 from models.planning.rules import rule_typed
@@ -16,8 +16,8 @@ from models.problems import InputProblem, InputProblems
 from models.rules.activities import ACTIVITIES
 from models.rules.checking import checked_enquiry
 from models.rules.enquiry import NEXT, STATES, Enquiry, EnquiryDraft
+from models.store.versions import drafted
 
-DRAFT_FIELDS = tuple(field.name for field in fields(EnquiryDraft))
 WHOM = ("to_whom", "contact")
 WHAT = ("first_day", "last_day", "hours", "people")
 DAYS = ("first_day", "last_day", "sent_on", "answered_on", "valid_from", "valid_to")
@@ -54,7 +54,7 @@ def read_move(form: Mapping[str, str], enquiry: Enquiry, today: date) -> tuple[E
     state = form.get("state", "")
     if problem := no_step(enquiry, state, today):
         raise InputProblems({"state": problem})
-    before = replace(draft_of(enquiry), state=state, **(ANEW if state == "planned" else {}))  # type: ignore[arg-type]
+    before = replace(drafted(EnquiryDraft, enquiry), state=state, **(ANEW if state == "planned" else {}))  # type: ignore[arg-type]
     values = read_fields(form, {**_step_readers(state, today), "note": _note})
     note = str(values.pop("note"))
     return _checked(before, values, form if state == "granted" else None, today), note
@@ -109,10 +109,6 @@ def understood_enquiry(form: Mapping[str, str], today: date) -> dict[str, str]:
 def activity_field(key: str) -> str:
     """The form's name of an activity."""
     return f"asks_{key}"
-
-
-def draft_of(enquiry: EnquiryDraft) -> EnquiryDraft:
-    return EnquiryDraft(**{name: getattr(enquiry, name) for name in DRAFT_FIELDS})
 
 
 def _checked(

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import fields, replace
+from dataclasses import replace
 from datetime import datetime
 
 from models.clock import to_local
@@ -12,8 +12,7 @@ from models.store import rules as kept
 from models.store.engine import Store
 from models.store.spots import Spot
 from models.store.spots import shelf as spots
-
-DRAFT_FIELDS = tuple(field.name for field in fields(WorkshopDraft))
+from models.store.versions import drafted
 
 
 def get_workshop(store: Store, workshop_id: int) -> Workshop:
@@ -59,7 +58,7 @@ def restore_workshop(store: Store, workshop_id: int) -> Workshop:
 
 
 def draft_of(workshop: Workshop) -> WorkshopDraft:
-    return WorkshopDraft(**{name: getattr(workshop, name) for name in DRAFT_FIELDS})
+    return drafted(WorkshopDraft, workshop)
 
 
 def footprint_of(workshop: WorkshopDraft, zone: str) -> Footprint:

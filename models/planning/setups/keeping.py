@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import fields, replace
+from dataclasses import replace
 from datetime import datetime
 
 from models.light.placing import FACE_M, clock_half_hours
@@ -11,9 +11,9 @@ from models.light.solve import Solved
 from models.problems import InputProblem
 from models.store.engine import Store
 from models.store.setups import RANGES, KeptSetup, LightDraft, SetupDraft, Try, list_setups, shelf
+from models.store.versions import drafted
 from models.words.setup import clock_words
 
-DRAFT_FIELDS = tuple(field.name for field in fields(SetupDraft))
 STEP_M = 0.25
 TURN_DEG = 15.0
 """A third of a pace, and half an hour on the model's clock, at a press."""
@@ -38,7 +38,7 @@ def add_setup(store: Store, draft: SetupDraft) -> KeptSetup:
 def copy_setup(store: Store, setup_id: int) -> KeptSetup:
     """Raises Missing."""
     with store.writing() as s:
-        draft = draft_of(shelf.get(s, setup_id))
+        draft = drafted(SetupDraft, shelf.get(s, setup_id))
         return shelf.add(s, replace(draft, title=f"{draft.title[:100]}, copy"))
 
 
@@ -63,7 +63,7 @@ def restore_setup(store: Store, setup_id: int) -> KeptSetup:
 def take_powers(store: Store, setup_id: int, version: int, solved: Solved) -> KeptSetup:
     """The settings, powers and distances found, in place of those kept. Raises Clash, Missing."""
     with store.writing() as s:
-        draft = draft_of(shelf.find(s, setup_id)[0])
+        draft = drafted(SetupDraft, shelf.find(s, setup_id)[0])
         lights = tuple(
             replace(light, power=one.light.power, distance_m=one.light.distance_m)
             for light, one in zip(draft.lights, solved.lights, strict=True)
@@ -75,7 +75,7 @@ def take_powers(store: Store, setup_id: int, version: int, solved: Solved) -> Ke
 def move_light(store: Store, setup_id: int, version: int, number: int, move: str) -> KeptSetup:
     """One light (from 1) a step nearer, further, left, right, higher or lower. Raises Clash, Missing, InputProblem."""
     with store.writing() as s:
-        draft = draft_of(shelf.find(s, setup_id)[0])
+        draft = drafted(SetupDraft, shelf.find(s, setup_id)[0])
         if not 1 <= number <= len(draft.lights) or move not in MOVES:
             raise InputProblem("move", "choose a light and one of the moves")
         lights = list(draft.lights)
@@ -88,7 +88,7 @@ def place_light(
 ) -> KeptSetup:
     """One light (from 1) exactly there. Raises Clash, Missing, InputProblem."""
     with store.writing() as s:
-        draft = draft_of(shelf.find(s, setup_id)[0])
+        draft = drafted(SetupDraft, shelf.find(s, setup_id)[0])
         if not 1 <= number <= len(draft.lights):
             raise InputProblem("move", "choose a light of this setup")
         if not distance_m > abs(height_m - FACE_M):
@@ -102,7 +102,7 @@ def place_light(
 def keep_try(store: Store, setup_id: int, version: int, tried: Try) -> KeptSetup:
     """A spot and hour kept with a setup. Raises Clash, Missing, InputProblem for too many."""
     with store.writing() as s:
-        draft = draft_of(shelf.find(s, setup_id)[0])
+        draft = drafted(SetupDraft, shelf.find(s, setup_id)[0])
         tries = tuple(one for one in draft.tries if one != tried)
         return shelf.change(s, setup_id, version, replace(draft, tries=(*tries, tried)))
 
@@ -115,10 +115,6 @@ def moved_words(before: LightDraft, after: LightDraft) -> str:
         return f"height from {before.height_m:.4g} m to {after.height_m:.4g} m"
     was, is_now = (clock_words(clock_half_hours(light.axis_deg)) for light in (before, after))
     return f"from {was} to {is_now}"
-
-
-def draft_of(setup: KeptSetup) -> SetupDraft:
-    return SetupDraft(**{name: getattr(setup, name) for name in DRAFT_FIELDS})
 
 
 def _stepped(light: LightDraft, change_m: float) -> LightDraft:

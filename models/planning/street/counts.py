@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import fields
 from datetime import datetime
 from functools import lru_cache
 
@@ -17,8 +16,6 @@ from models.store.spots import Spot
 from models.store.street import CountDraft, KeptCount
 from models.store.versions import Missing
 from models.street.footfall import Count, Footfall, IsHoliday, footfall
-
-DRAFT_FIELDS = tuple(field.name for field in fields(CountDraft))
 
 
 def get_count(store: Store, spot_id: int, count_id: int) -> KeptCount:

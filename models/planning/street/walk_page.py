@@ -31,7 +31,7 @@ MOST_NEAR, MOST_MEETINGS = 6, 4
 LONGEST_TEXT = 200
 SOURCES_SHOWN = (SOURCES[4], words.DETOUR_SOURCE)
 
-_PACE = re.compile(r"(\d{1,3}(?:[.,]\d{1,3})?)\s*(m/s|km/h)?$")
+_PACE = re.compile(r"(\d{1,3}(?:[.,]\d{1,12})?)\s*(m/s|km/h)?$")
 
 
 @dataclass(frozen=True, slots=True)

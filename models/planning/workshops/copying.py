@@ -2,11 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import fields, replace
+from dataclasses import replace
 
 from sqlalchemy.orm import Session
 
-from models.planning.workshops.stations import draft_of
 from models.rules.workshop import Workshop, WorkshopDraft
 from models.store import rules as kept
 from models.store import stations
@@ -14,10 +13,9 @@ from models.store.engine import Store
 from models.store.plans import keep_plan, plan_of
 from models.store.setups import shelf as setups
 from models.store.spots import shelf as spots
-from models.store.versions import Missing
+from models.store.versions import Missing, drafted
 from models.workshop.plan import Plan, PlanDraft
-
-OF_PLAN = tuple(field.name for field in fields(PlanDraft))
+from models.workshop.station import StationDraft
 
 
 def add_workshop_like(store: Store, draft: WorkshopDraft, like: int | None) -> Workshop:
@@ -36,14 +34,12 @@ def add_workshop_like(store: Store, draft: WorkshopDraft, like: int | None) -> W
             setup_id = station.setup_id
             if setup_id is not None and not setups.find(s, setup_id)[1]:
                 setup_id = None
-            stations.add_station(
-                s, replace(draft_of(station), workshop_id=workshop.id, model_id=None, setup_id=setup_id)
-            )
+            again = drafted(StationDraft, station)
+            stations.add_station(s, replace(again, workshop_id=workshop.id, model_id=None, setup_id=setup_id))
         plan = plan_of(s, like)
         if isinstance(plan, Plan):
-            values = {name: getattr(plan, name) for name in OF_PLAN}
             further = tuple(number for number in plan.fallback_ids if _goes(s, number) and number != draft.spot_id)
-            keep_plan(s, 0, PlanDraft(**values | {"workshop_id": workshop.id, "fallback_ids": further}))
+            keep_plan(s, 0, replace(drafted(PlanDraft, plan), workshop_id=workshop.id, fallback_ids=further))
         return workshop
 
 

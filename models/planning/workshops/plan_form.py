@@ -2,13 +2,15 @@
 
 from __future__ import annotations
 
+from models.planning.street.walk_page import read_pace
 from collections.abc import Callable, Mapping
-from dataclasses import fields, replace
+from dataclasses import replace
 
 from models.planning.rules.typed import YES, read_count, read_spot, read_yes, spot_or_none, spot_text
 from models.planning.workshops.durations import Unit, duration_text, read_duration
 from models.problems import InputProblem, InputProblems, noted
 from models.store.engine import Store
+from models.store.versions import drafted
 from models.workshop.plan import (
     LARGEST_GROUP,
     MINUTES,
@@ -27,7 +29,6 @@ USUAL = PlanDraft(workshop_id=1)
 EMPTY_WALK = ("", "worked out")
 FORM_FIELDS = {"fallback_ids": "fallbacks", "pace_m_s": "pace"}
 """Fields of the form, by those of the plan."""
-OF_PLAN = tuple(field.name for field in fields(PlanDraft))
 
 
 def read_plan_form(store: Store, before: PlanDraft, form: Mapping[str, str], spot_id: int) -> PlanDraft:
@@ -44,7 +45,7 @@ def read_plan_form(store: Store, before: PlanDraft, form: Mapping[str, str], spo
             values[name] = reader(form.get(field, ""))
     if not problems:
         try:
-            return checked_plan(replace(_bare(before), **values))  # type: ignore[arg-type]
+            return checked_plan(replace(drafted(PlanDraft, before), **values))  # type: ignore[arg-type]
         except InputProblem as problem:
             problems[FORM_FIELDS.get(problem.field, problem.field)] = problem.message
     raise InputProblems(problems)
@@ -76,10 +77,6 @@ def understood(form: Mapping[str, str]) -> dict[str, str]:
     return said
 
 
-def _bare(plan: PlanDraft) -> PlanDraft:
-    return PlanDraft(**{name: getattr(plan, name) for name in OF_PLAN})
-
-
 def _readers(store: Store, spot_id: int) -> dict[str, Callable[[str], object]]:
     readers: dict[str, Callable[[str], object]] = {
         "group_size": lambda text: (
@@ -87,7 +84,7 @@ def _readers(store: Store, spot_id: int) -> dict[str, Callable[[str], object]]:
         ),
         "frames": lambda text: read_count("frames", text, 1, MOST_FRAMES) if text.strip() else None,
         "test_flashes": lambda text: read_count("test_flashes", text or "0", 0, MOST_TESTS),
-        "pace_m_s": _pace,
+        "pace_m_s": read_pace,
         "fallback_ids": lambda text: _fallbacks(store, text, spot_id),
         "organiser_helps": lambda text: read_yes("organiser_helps", text),
         "walk_min": lambda text: None if text.strip().lower() in EMPTY_WALK else read_duration("walk_min", text, "min"),
@@ -97,19 +94,6 @@ def _readers(store: Store, spot_id: int) -> dict[str, Callable[[str], object]]:
 
 def _timed(name: str) -> Callable[[str], object]:
     return lambda text: read_duration(name, text, UNITS[name]) if text.strip() else getattr(USUAL, name)
-
-
-def _pace(text: str) -> float:
-    """'1.07', '1.07 m/s', '4 km/h'."""
-    typed = text.strip().lower()
-    factor = 1 / 3.6 if typed.endswith("km/h") else 1.0
-    number = typed.removesuffix("km/h").removesuffix("m/s").strip().replace(",", ".")
-    if not number:
-        return USUAL.pace_m_s
-    try:
-        return float(number) * factor
-    except ValueError:
-        raise InputProblem("pace", f"“{text.strip()[:40]}” is not a pace. Type it like 1.07 m/s or 4 km/h.") from None
 
 
 def _fallbacks(store: Store, text: str, spot_id: int) -> tuple[int, ...]:

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import fields
 from datetime import datetime
 from string import ascii_uppercase
 
@@ -14,21 +13,12 @@ from models.store.types import name_key
 from models.store.versions import Missing
 from models.workshop.station import Station, StationDraft
 
-DRAFT_FIELDS = tuple(field.name for field in fields(StationDraft))
-
 
 def get_station(store: Store, workshop_id: int, station_id: int) -> Station:
     """Raises Missing, for a station of another workshop too."""
     with store.reading() as s:
         get_workshop(s, workshop_id)
         return _of_workshop(kept.shelf.get(s, station_id), workshop_id)
-
-
-def all_stations(store: Store, workshop_id: int) -> tuple[Station, ...]:
-    """In the order of their names. Raises Missing for no workshop."""
-    with store.reading() as s:
-        get_workshop(s, workshop_id)
-        return kept.stations_of(s, workshop_id)
 
 
 def add_station(store: Store, draft: StationDraft) -> Station:
@@ -56,10 +46,6 @@ def restore_station(store: Store, workshop_id: int, station_id: int) -> Station:
     with store.writing() as s:
         _of_workshop(kept.shelf.find(s, station_id)[0], workshop_id)
         return kept.restore_station(s, station_id)
-
-
-def draft_of(station: Station) -> StationDraft:
-    return StationDraft(**{name: getattr(station, name) for name in DRAFT_FIELDS})
 
 
 def next_letter(there: Sequence[Station]) -> str:

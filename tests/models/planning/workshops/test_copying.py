@@ -8,10 +8,10 @@ from datetime import timedelta
 from models.planning.rules.workshops import draft_of, get_workshop
 from models.planning.setups.keeping import delete_setup
 from models.planning.workshops.copying import add_workshop_like
-from models.planning.workshops.stations import all_stations
 from models.store.happenings import happenings_of
 from models.store.happenings import shelf as happenings
 from models.store.plans import keep_plan, plan_of
+from models.store.stations import stations_of
 from models.workshop.happening import HappeningDraft
 from models.workshop.plan import BlockEdit, Plan, PlanDraft
 from tests.models.planning.workshops.evening import NOW, keep_evening, keep_station
@@ -28,7 +28,7 @@ def test_stations_and_plan_go_along_and_nobody_does(plans):
     draft = draft_of(get_workshop(plans, workshop))
     later = replace(draft, starts=draft.starts + timedelta(days=364), ends=draft.ends + timedelta(days=364))
     copy = add_workshop_like(plans, later, workshop)
-    (again,) = all_stations(plans, copy.id)
+    (again,) = _stations(plans, copy.id)
     assert again.id != station.id
     assert (again.name, again.setup_id, again.model_id, again.depth_m, again.lesson) == ("A", setup, None, 1.0, "edge")
     with plans.reading() as s:
@@ -43,6 +43,11 @@ def test_a_setup_that_was_deleted_is_chosen_anew_and_one_that_is_like_nothing_is
     keep_station(plans, workshop, setup_id=setup)
     delete_setup(plans, setup, 1, now=NOW)
     draft = draft_of(get_workshop(plans, workshop))
-    assert all_stations(plans, add_workshop_like(plans, draft, workshop).id)[0].setup_id is None
+    assert _stations(plans, add_workshop_like(plans, draft, workshop).id)[0].setup_id is None
     for like in (None, 999):
-        assert all_stations(plans, add_workshop_like(plans, draft, like).id) == ()
+        assert _stations(plans, add_workshop_like(plans, draft, like).id) == ()
+
+
+def _stations(plans, workshop):
+    with plans.reading() as s:
+        return stations_of(s, workshop)

@@ -33,6 +33,7 @@ PLANS = st.builds(
     group_size=st.integers(1, 12),
     frames=st.none() | st.integers(1, 100),
     walk_min=st.none() | st.integers(0, 240).map(float),
+    pace_m_s=st.sampled_from([1.07, 1.111111111]),
     fallback_ids=st.sampled_from([(), (2,), (3, 2)]),
     talks=st.sampled_from(["", "Bo"]),
     organiser_helps=st.booleans(),
@@ -47,9 +48,9 @@ def test_what_the_form_shows_is_read_back(town, plan):
 
 
 def test_times_are_read_as_people_type_them_and_empty_is_as_usual(town):
-    plan = read(town, move_s="2 min", pose_s="0:10", meet_min="90 s", pack_min="", walk_min="worked out", pace="4 km/h")
+    plan = read(town, move_s="2 min", pose_s="0:10", meet_min="90 s", pack_min="", walk_min="worked out", pace="slow pace")
     assert (plan.move_s, plan.pose_s, plan.meet_min, plan.pack_min, plan.walk_min) == (120, 10, 1.5, 10, None)
-    assert plan.pace_m_s == pytest.approx(1.111, abs=1e-3)
+    assert (plan.pace_m_s, read(town, pace="3,6 km/h").pace_m_s) == (0.91, 1.0)
     assert understood({"move_s": "2 min", "pose_s": "6 s", "meet_min": "x"}) == {"move_s": "120 s"}
 
 
