@@ -53,10 +53,6 @@ def list_readings(s: Session) -> tuple[KeptReading, ...]:
     return shelf.list(s, order_by=(flash_readings.c.on, flash_readings.c.id))
 
 
-def get_reading(s: Session, reading_id: int) -> KeptReading:
-    return shelf.get(s, reading_id)
-
-
 def add_reading(s: Session, reading: FlashReading) -> KeptReading:
     """Raises InputProblem where its flash or its modifier is not in the kit."""
     if get_kit(s, Flash, reading.flash_id) is None:

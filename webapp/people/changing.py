@@ -7,6 +7,7 @@ from typing import Any
 
 from flask import Response, flash, redirect, request, url_for
 
+from models.planning.rules.workshops import get_workshop
 from models.planning.workshops import people as planning
 from models.planning.workshops.people_form import (
     new_person_form,
@@ -14,7 +15,7 @@ from models.planning.workshops.people_form import (
     read_person_form,
     understood_person,
 )
-from models.planning.workshops.people_page import kept_until, workshop_of
+from models.planning.workshops.people_page import kept_until
 from models.problems import InputProblems
 from models.store.versions import Clash
 from models.workshop.person import Person
@@ -85,7 +86,7 @@ def _listing(workshop_id: int) -> Response:
 def _form(workshop_id: int, form: Mapping[str, str], person: Person | None = None, **said: Any) -> Response:
     before_camera = form.get("part") == "model" or form.get("stands_in") == "yes"
     shown = {
-        "workshop": workshop_of(store(), workshop_id),
+        "workshop": get_workshop(store(), workshop_id),
         "person": person,
         "until": kept_until(store(), person) if person else "",
         "all_open": before_camera or bool(said),

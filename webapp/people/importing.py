@@ -5,8 +5,8 @@ from __future__ import annotations
 from flask import Response, flash, make_response, redirect, render_template, request, url_for
 
 from models.exchange.delimited import decoded
+from models.planning.rules.workshops import get_workshop
 from models.planning.workshops.people_import import PeoplePreview, import_people, preview_people
-from models.planning.workshops.people_page import workshop_of
 from models.problems import InputProblem
 from webapp.answering import store
 from webapp.people import pages
@@ -59,7 +59,7 @@ def _page(
     workshop_id: int, found: PeoplePreview | None = None, text: str = "", problem: str = "", status: int = 200
 ) -> Response:
     values = {
-        "workshop": workshop_of(store(), workshop_id),
+        "workshop": get_workshop(store(), workshop_id),
         "found": found,
         "text": text,
         "part": _part(),

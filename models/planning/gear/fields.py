@@ -165,7 +165,6 @@ _RUNGS = (("3", "thirds of a stop"), ("2", "halves of a stop"), ("1", "whole sto
 _MODIFIERS = tuple((kind, kind) for kind in get_args(ModifierKind))
 _SECONDS = {"s": 1.0, **typed.SECONDS}
 _MM = {"mm": 1.0}
-_NONE = {"": 1.0}
 
 FLASH = (
     NAME,

@@ -24,7 +24,6 @@ from models.words.street import SOURCES, comfort_words
 from models.words.weather import age_words, cloud_working, figures_words, source_words
 
 MOST_DAYS = 30
-NOTHING = "No weather is kept for this hour"
 SOURCES_SHOWN = (
     *SOURCES[-2:],
     ("Cloud", "of a forecast, turned into eighths; its light by Kasten and Czeplak, 1980; its spread by our own rule"),

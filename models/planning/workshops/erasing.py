@@ -14,7 +14,7 @@ from models.planning.spots import home_zone
 from models.planning.workshops.people_page import erase_days
 from models.store import people as kept
 from models.store.engine import Store
-from models.store.erasing import Erasure, clean, is_unclean, last_erasure, note_erasure
+from models.store.erasing import clean, is_unclean, note_erasure
 from models.store.rules.workshops import shelf as workshops
 from models.store.spots import shelf as spots
 from models.store.versions import Missing
@@ -128,21 +128,10 @@ def erase_release(store: Store, release_id: int, now: datetime) -> Erased:
     return _erase(store, [], [release_id], now)
 
 
-def erasable(store: Store, workshop_id: int) -> int:
-    """How many people of a workshop have anything personal on record, those put aside too."""
-    with store.reading() as s:
-        return len(kept.personal_rows(s, workshop_id=workshop_id))
-
-
 def due_words(due: Due) -> list[str]:
     """One line a workshop, without names: '2 attendees and 1 model of Evening light, kept until Mon 30 Nov 2026'."""
     lines = [f"{each.words} of {each.title}, kept until {day_words(each.last)}" for each in due.workshops]
     return [*lines, *([f"{counted(len(due.releases), 'release')} past the last day noted"] if due.releases else [])]
-
-
-def last_run(store: Store) -> Erasure | None:
-    with store.reading() as s:
-        return last_erasure(s)
 
 
 def _erase(store: Store, people: Iterable[int], releases: Iterable[int], now: datetime) -> Erased:

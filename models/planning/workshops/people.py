@@ -22,16 +22,6 @@ def people_of(store: Store, workshop_id: int) -> tuple[Person, ...]:
         return kept.people_of(s, workshop_id)
 
 
-def attendees_of(store: Store, workshop_id: int) -> tuple[Person, ...]:
-    """Who shoots."""
-    return tuple(each for each in people_of(store, workshop_id) if each.part == "attendee")
-
-
-def models_of(store: Store, workshop_id: int) -> tuple[Person, ...]:
-    """Who may stand before the camera: models, and attendees and helpers who stand in."""
-    return tuple(each for each in people_of(store, workshop_id) if each.models)
-
-
 def get_person(store: Store, workshop_id: int, person_id: int) -> Person:
     """Raises Missing, also where the person is of another workshop."""
     with store.reading() as s:
@@ -76,12 +66,6 @@ def restore_person(store: Store, workshop_id: int, person_id: int) -> Person:
     with store.writing() as s:
         _of(workshop_id, kept.shelf.find(s, person_id)[0])
         return kept.shelf.restore(s, person_id)
-
-
-def releases_of(store: Store, person_id: int) -> tuple[Release, ...]:
-    """Those that name this person, the earliest first."""
-    with store.reading() as s:
-        return tuple(kept.releases_by_person(s, [person_id]).get(person_id, ()))
 
 
 def get_release(store: Store, release_id: int) -> Release:

@@ -16,7 +16,6 @@ from models.workshop.person import (
     RELEASE_CHECKS,
     USES,
     PersonDraft,
-    Release,
     ReleaseDraft,
     checked_person,
     checked_release,
@@ -93,11 +92,6 @@ def new_release_form(person: PersonDraft, today: date) -> dict[str, str]:
 
 def understood_release(form: Mapping[str, str], today: date) -> dict[str, str]:
     return understood_days(form, RELEASE_DAYS, today)
-
-
-def draft_of_release(release: Release) -> tuple[int | None, int | None]:
-    """The workshop and the person a release names; a change keeps them."""
-    return release.workshop_id, release.person_id
 
 
 def _filled(form: Mapping[str, str]) -> dict[str, str]:

@@ -10,7 +10,6 @@ from sqlalchemy.orm import Session
 
 from models.clock import day_words, to_local
 from models.planning.workshops.people_open import open_of_all
-from models.rules.workshop import Workshop
 from models.store import people as kept
 from models.store import rules
 from models.store.engine import Store
@@ -130,12 +129,6 @@ def people_page(store: Store, workshop_id: int, now: datetime) -> PeoplePage:
 def erase_days(s: Session) -> int:
     """For how many days after a workshop its people are kept."""
     return int(get_setting(s, "erase_after_days"))
-
-
-def workshop_of(store: Store, workshop_id: int) -> Workshop:
-    """Raises Missing."""
-    with store.reading() as s:
-        return rules.get_workshop(s, workshop_id)
 
 
 def kept_until(store: Store, person: Person) -> str:
