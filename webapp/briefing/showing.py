@@ -16,7 +16,8 @@ from webapp.forms import number
 
 WAYS: tuple[tuple[str, str], ...] = (
     ("shared_briefing.own_file", "One file that needs no server"),
-    ("briefings.pdf", "PDF"),
+    ("briefings.pdf", "PDF, A4"),
+    ("briefings.letter", "PDF, US Letter"),
     ("briefings.calendar", "Calendar"),
 )
 """Further ways to hand it out, by endpoint; each takes workshop_id and reader. Those that exist are offered."""

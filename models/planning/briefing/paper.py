@@ -1,0 +1,57 @@
+"""A briefing on paper: what its readers are told, with the sketch, the plans of its setups and the code of its page."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from datetime import datetime
+
+from models.drawing.plan_view import draw_plan_view
+from models.exchange.pdf import Paper, briefing_pdf
+from models.exchange.pdf_sheet import Plan
+from models.exchange.qr import qr_svg
+from models.planning.briefing.sketch import sketch_of
+from models.planning.briefing.versions import issued_briefing
+from models.planning.setups.plan import plan_view_of
+from models.planning.workshops.running import running_of
+from models.problems import InputProblem
+from models.store.engine import Store
+from models.words.paper import CODE_WORDS
+from models.workshop.briefing import Briefing, Reader
+
+TYPED: dict[str, Paper] = {"": "a4", "a4": "a4", "letter": "us-letter", "us-letter": "us-letter"}
+
+
+def paper_of(
+    store: Store, workshop_id: int, reader: Reader, now: datetime, paper: Paper = "a4", link: str = ""
+) -> bytes:
+    """The briefing as a PDF. link: the full address of its web page, "" where there is none. Raises Missing."""
+    briefing = issued_briefing(store, workshop_id, reader, now)
+    return briefing_pdf(
+        briefing,
+        sketch_svg=sketch_of(store, workshop_id, now) if any(each.sketch for each in briefing.sections) else "",
+        drawings=_plans(store, workshop_id, briefing, now),
+        qr_svg=qr_svg(link, CODE_WORDS) if link else "",
+        link=link,
+        paper=paper,
+    )
+
+
+def read_paper(text: str) -> Paper:
+    """Raises InputProblem('paper')."""
+    found = TYPED.get(text.strip().lower())
+    if found is None:
+        raise InputProblem("paper", f"“{text}” is no size of paper here: a4 or letter.")
+    return found
+
+
+def _plans(store: Store, workshop_id: int, briefing: Briefing, now: datetime) -> dict[int, Plan]:
+    """By number of the setup, as it stands at the start; one whose kit or light is not known has none."""
+    wanted = {setup for section in briefing.sections for setup in section.drawings}
+    if not wanted:
+        return {}
+    found: dict[int, Plan] = {}
+    for light in running_of(store, workshop_id, now).lights.values():
+        if light.kept.id in wanted - found.keys():
+            view = replace(plan_view_of(light.kept, light.solved.setup, light.lit), bare=True)
+            found[light.kept.id] = Plan(draw_plan_view(view, "narrow"), light.kept.title, view.said_under)
+    return found
