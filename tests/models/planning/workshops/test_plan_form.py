@@ -48,7 +48,9 @@ def test_what_the_form_shows_is_read_back(town, plan):
 
 
 def test_times_are_read_as_people_type_them_and_empty_is_as_usual(town):
-    plan = read(town, move_s="2 min", pose_s="0:10", meet_min="90 s", pack_min="", walk_min="worked out", pace="slow pace")
+    plan = read(
+        town, move_s="2 min", pose_s="0:10", meet_min="90 s", pack_min="", walk_min="worked out", pace="slow pace"
+    )
     assert (plan.move_s, plan.pose_s, plan.meet_min, plan.pack_min, plan.walk_min) == (120, 10, 1.5, 10, None)
     assert (plan.pace_m_s, read(town, pace="3,6 km/h").pace_m_s) == (0.91, 1.0)
     assert understood({"move_s": "2 min", "pose_s": "6 s", "meet_min": "x"}) == {"move_s": "120 s"}
