@@ -9,4 +9,4 @@ pages = Blueprint("briefings", __name__, template_folder="templates")
 pages.add_app_template_filter(day_words)
 pages.after_request(keep_nothing)
 
-from webapp.briefing import places, showing, texts  # noqa: E402, F401  they put addresses on `pages`
+from webapp.briefing import places, printed, showing, texts  # noqa: E402, F401  they put addresses on `pages`
