@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import date
 
@@ -64,6 +65,18 @@ def open_words(item: OpenOfPerson, who: Private) -> Private:
 
 def if_open_words(item: OpenOfPerson) -> str:
     return IF_OPEN.get(item.key, NO_PICTURE)
+
+
+def model_caution(who: Private, opened: Sequence[OpenOfPerson]) -> Private | None:
+    """'Take no picture of M.L.: M.L. is under 18, and no guardian is named.' for whoever stands before a camera.
+
+    opened: all that is open of them; None where nothing of it forbids a picture. Deciding is not ours: local law does.
+    """
+    forbids = [open_words(item, who) for item in opened if if_open_words(item) == NO_PICTURE]
+    if not forbids:
+        return None
+    shown, told = (f"Take no picture of {name}: " for name in (who.shown, who.told))
+    return Private(shown + " ".join(one.shown for one in forbids), told + " ".join(one.told for one in forbids))
 
 
 def counted(number: int, one: str) -> str:

@@ -11,7 +11,7 @@ from models.clock import to_local
 from models.rules.still_open import OpenItem
 from models.rules.workshop import Workshop
 from models.store import people as kept
-from models.words.people import if_open_words, named, open_words
+from models.words.people import Private, if_open_words, model_caution, named, open_words
 from models.workshop.people import OpenOfPerson, open_of
 from models.workshop.person import Person, Release
 
@@ -52,6 +52,17 @@ def open_of_all(
         numbers[each.part] += 1
         found.append((numbers[each.part], each, open_of(each, releases.get(each.id, ()), day, over=over)))
     return found
+
+
+def model_cautions(s: Session, workshop: Workshop, zone: str, now: datetime) -> dict[int, Private]:
+    """By number of the person: why no picture is taken of them; those of whom one may be asked are left out."""
+    people = kept.people_by_workshop(s, [workshop.id]).get(workshop.id, ())
+    releases = kept.releases_by_person(s, [each.id for each in people])
+    found = {
+        each.id: model_caution(named(each, number), opened)
+        for number, each, opened in open_of_all(people, releases, workshop, zone, now)
+    }
+    return {number: caution for number, caution in found.items() if caution}
 
 
 def _item(person: Person, number: int, item: OpenOfPerson) -> OpenItem:

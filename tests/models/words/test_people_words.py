@@ -14,6 +14,7 @@ from models.words.people import (
     erased_words,
     group_words,
     if_open_words,
+    model_caution,
     named,
     open_words,
     who_words,
@@ -64,3 +65,17 @@ def test_how_the_group_is_counted():
 )
 def test_who_was_erased(people, releases, said):
     assert erased_words(people, releases) == said
+
+
+def test_no_picture_is_taken_while_a_consent_is_open_and_files_tell_no_name():
+    found = model_caution(
+        WHO, [OpenOfPerson(key, date(2026, 10, 17)) for key in ("guardian", "guardian_consent", "release")]
+    )
+    assert found is not None
+    assert found.shown == (
+        "Take no picture of Zebedee: Zebedee is under 18, and no guardian is named. "
+        "Guardian's consent of Zebedee is open."
+    )
+    assert "Zebedee" not in found.told
+    assert found.told.startswith("Take no picture of model 2: ")
+    assert model_caution(WHO, [OpenOfPerson("release", None), OpenOfPerson("money", None)]) is None
