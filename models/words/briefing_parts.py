@@ -26,9 +26,9 @@ def standing_words(briefing: Briefing) -> str:
 
 
 def version_words(briefing: Briefing) -> str:
-    """'Version 2, issued on Saturday 10 October 2026.', or that it is a draft."""
+    """'Version 2, issued on Saturday 10 October 2026.', or that it is a draft or not issued yet."""
     if briefing.issued is None:
-        return DRAFT_WORDS
+        return f"Version {briefing.version}, not issued yet." if briefing.version else DRAFT_WORDS
     return f"Version {briefing.version}, issued on {day_words(briefing.issued)}."
 
 

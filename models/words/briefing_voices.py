@@ -15,6 +15,8 @@ from models.workshop.briefing import Briefing, Facts, Reader, Section, StationTo
 NO_STATIONS = "No station is set up yet; the gear of the day follows in a later version."
 NO_WEATHER = "No weather is known for the hour yet: look at the forecast the evening before."
 NO_ENQUIRIES = "No enquiry is on record for this workshop. Do not say that anything was granted."
+NO_LEAF = "Nothing is worked out beforehand yet: it needs people and stations."
+CHECK_FIRST = "Check these on the camera before the first frame:"
 CARRIED = "Answers on paper are carried, each with its reference. An answer covers what it names and nothing else."
 
 
@@ -81,7 +83,7 @@ def _helper(facts: Facts) -> Iterator[Section]:
     yield where(facts, "Where")
     yield Section("duties", "Your duties", told(facts, "helper", "turns", "breaks"), tuple(_duties(facts)))
     yield _gear(facts, "Stations and their setups", drawings=True)
-    yield Section("kit", "Kit list", items=facts.kit)
+    yield Section("kit", "Kit list", items=facts.kit or (NO_STATIONS,))
     yield _batteries(facts)
     yield Section("conduct", "How we work in the street", told(facts, "helper", "conduct"))
     yield Section("warmth", "Warmth", (*told(facts, "helper", "warmth"), _weather(facts)), facts.rests)
@@ -89,7 +91,7 @@ def _helper(facts: Facts) -> Iterator[Section]:
     yield Section("papers", "Papers to carry", items=facts.carry or ("No paper is noted yet.",))
     yield Section("guard", "What to say to a guard", told(facts, "helper", "guard"))
     yield Section("stopped", "If we are asked to stop", told(facts, "helper", "stopped"))
-    yield Section("plan b", "Plan B", items=facts.leaf)
+    yield Section("plan b", "Plan B", items=facts.leaf or (NO_LEAF,))
     yield Section("safety", "Safety", (*told(facts, "helper", "safety"), SHEET_NOTE), facts.hazards)
     yield Section("pictures", "What pictures are for", told(facts, "helper", "pictures"))
     yield call(facts, "Who to call")
@@ -105,9 +107,11 @@ def _gear(facts: Facts, title: str, *, drawings: bool = False) -> Section:
     rows = tuple(_station(each) for each in facts.stations)
     reasons = tuple(f"{each.name}: {sentence(each.reason)}" for each in facts.stations if each.reason)
     plans = tuple(dict.fromkeys(each.setup_id for each in facts.stations if each.setup_id)) if drawings else ()
-    light = (sentence(facts.light),) if facts.light else ()
+    light, checks = (sentence(facts.light),) if facts.light else (), tuple(CHECK_WORDS.values())
     head = ("Station", "Setup", "Start at", "Lights", "What is learnt")
-    return Section("gear", title, (*light, *reasons), tuple(CHECK_WORDS.values()), Table(head, rows), plans)
+    return Section(
+        "gear", title, (*light, *reasons, CHECK_FIRST), checks, Table(head, rows), plans
+    )
 
 
 def _station(each: StationTold) -> tuple[str, ...]:

@@ -6,7 +6,7 @@ import re
 from collections.abc import Iterable, Iterator
 from dataclasses import fields
 
-from models.words.briefing import title_of
+from models.words.briefing import BRING, BRING_MODELS, WEAR, title_of
 from models.words.never import forbidden_in
 from models.words.people import Private, named
 from models.workshop.briefing import Facts
@@ -15,6 +15,8 @@ from models.workshop.person import ERASED, Person
 SHORTEST_NAME = 3
 """Letters: initials stand in too many words to be looked for."""
 NAMED_BY_ORGANISER = ("organiser", "contact", "talks", "first_aider", "spares")
+
+LISTED = {BRING: "bring", WEAR: "wear", BRING_MODELS: "bring_models"}
 
 
 def names_in(facts: Facts, people: Iterable[Person]) -> tuple[Private, ...]:
@@ -35,10 +37,11 @@ def names_in(facts: Facts, people: Iterable[Person]) -> tuple[Private, ...]:
 
 
 def sounds_allowed(facts: Facts) -> tuple[str, ...]:
-    """'Walkers first: “you may shoot”': paragraphs whose words read as if something were permitted."""
+    """'Walkers first: “you may shoot”': paragraphs and lists whose words read as if something were permitted."""
+    texts = facts.paragraphs | {key: "\n".join(getattr(facts, field)) for key, field in LISTED.items()}
     return tuple(
         f"{title_of(key)}: {', '.join(f'“{words}”' for words in found)}"
-        for key, text in facts.paragraphs.items()
+        for key, text in texts.items()
         if (found := forbidden_in(text))
     )
 

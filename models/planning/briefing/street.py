@@ -12,7 +12,7 @@ from models.planning.rules.open import papers_shown
 from models.planning.rules.workshops import footprint_of
 from models.planning.street.hazards import basis_of
 from models.planning.street.sky import weather_kept
-from models.planning.workshops.fallback import FallbackOrder
+from models.planning.workshops.fallback import FallbackOrder, fallbacks_of
 from models.planning.workshops.grounds import Grounds
 from models.planning.workshops.leaf import LeafPage, leaf_shown
 from models.planning.workshops.running import Running
@@ -89,6 +89,9 @@ def leaf_told(store: Store, running: Running, now: datetime) -> Iterator[str]:
     page: LeafPage = leaf_shown(store, running, now)
     for lost in page.lost:
         yield f"The spot is lost after round {lost.after}, at {lost.leave}: {_elsewhere(lost.order)}"
+    further = [spot.name for spot in fallbacks_of(store, running.grounds)[1:]]
+    if further:
+        yield f"If we cannot stay there either: {listed(further)}, in that order."
     rotas = (*page.fewer, *((page.station_fewer,) if page.station_fewer else ()))
     yield from (f"{rota.title}: {rota.words}" for rota in rotas)
 

@@ -104,6 +104,8 @@ def test_what_is_not_known_is_said_and_never_blank(reader):
     for each in briefing.sections:
         assert each.title
         assert all(line.strip() for line in each.items)
+    if reader == "helper":
+        assert {"kit", "plan b", "papers", "enquiries", "batteries"} <= {each.key for each in briefing.sections}
         assert all(row[0] and row[2] for row in (each.table.rows if each.key == "when" else ()))
 
 
@@ -132,6 +134,7 @@ def test_called_off_and_moved_come_first_and_a_draft_says_so():
     assert standing_words(told(later, "model", FACTS)).startswith("Moved:")
     assert standing_words(told(FACTS, "model", FACTS)) == ""
     assert version_words(told(FACTS, "model")) == "Version 2, issued on Saturday 10 October 2026."
+    assert version_words(briefing_of(FACTS, "model", 3, None, FACTS)) == "Version 3, not issued yet."
     assert "never issued" in version_words(briefing_of(FACTS, "model", 0, None, None))
 
 

@@ -8,6 +8,7 @@ from datetime import timedelta
 
 import pytest
 
+from models.clock import to_local
 from models.planning.briefing.facts import facts_of
 from models.planning.rules.workshops import change_workshop, delete_workshop, draft_of, get_workshop
 from models.store.people import people_of
@@ -77,6 +78,21 @@ def test_the_leaf_says_where_to_go_and_how_fewer_people_go_on(briefed):
     leaf = facts_of(briefed, 1, NOW).leaf
     assert any("go to Old arcade" in line for line in leaf)
     assert any(line.startswith("1 person fewer: 5 there") for line in leaf)
+
+
+def test_further_fallbacks_follow_in_their_order(briefed):
+    with briefed.writing() as s:
+        keep_plan(s, plan_of(s, 1).version, plan_draft(1, fallback_ids=(3,)))
+    assert "If we cannot stay there either: Ferry quay, in that order." in facts_of(briefed, 1, NOW).leaf
+
+
+def test_times_places_and_numbers_of_a_kept_workshop_are_the_same_in_all_three(briefed):
+    facts = facts_of(briefed, 1, NOW)
+    for reader in READERS:
+        text = str(briefing_of(facts, reader, 1, None, None))
+        for words in ("Groups of 3", "8 frames", "52.52880, 5.22750", "52.53010, 5.23120", "0555 0100", "16:30 CEST"):
+            assert words in text, (reader, words)
+        assert all(f"'{to_local(each.starts, facts.zone):%H:%M}'" in text for each in facts.blocks)
 
 
 def test_nobody_who_comes_is_named_in_the_facts_or_in_any_briefing(briefed):

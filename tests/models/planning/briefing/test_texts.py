@@ -105,4 +105,5 @@ def test_names_of_people_who_come_are_found_in_the_organisers_words(briefed):
 def test_wording_that_reads_as_a_permission_is_pointed_at():
     worded = replace(FACTS, paragraphs={"walkers": "You may shoot here: it is permitted.", "touch": "Hands off."})
     assert sounds_allowed(worded) == ("Walkers first: “permitted”, “you may”",)
+    assert sounds_allowed(replace(FACTS, wear=("Hats are fine",))) == ("What to wear: “are fine”",)
     assert sounds_allowed(FACTS) == ()
