@@ -5,9 +5,9 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from models.units import compass_words
+from models.words.briefing_parts import sentence
 from models.words.said import listed
 
-MEETING_POINT = "Meeting point"
 MEETING, SPOT, FALLBACK = "Meet", "Spot", "Fallback"
 WALK, ONWARD = "From the meeting point to the spot", "From the spot to the fallback"
 COMFORTS = {"toilets": "Toilets", "shelter": "Shelter", "coffee": "Coffee"}
@@ -23,6 +23,10 @@ def title_words(title: str) -> str:
 
 def station_words(name: str) -> str:
     return name if name.lower().startswith("station") else f"Station {name}"
+
+
+def meeting_point_words(name: str) -> str:
+    return f"Meeting point: {name}"
 
 
 def far_words(distance_m: float, bearing_deg: float) -> str:
@@ -43,11 +47,20 @@ def off_words(distance_m: float, bearing_deg: float) -> str:
 
 
 def sketch_words(
-    *, spot: str, meeting: str, walk: str, stations: Sequence[str], fallback: str, comforts: Sequence[str]
+    *,
+    spot: str,
+    meeting: str,
+    meets_by: str,
+    walk: str,
+    stations: Sequence[str],
+    fallback: str,
+    comforts: Sequence[str],
 ) -> str:
-    """All places in words, for those who do not see the drawing. meeting, walk, fallback: '' for none."""
+    """All places in words, for those who do not see the drawing. meeting, meets_by, walk, fallback: '' for none."""
     parts = [f"The spot is {spot}."]
-    parts += [f"Meet {meeting}.", f"The walk to the spot: {walk}"] if meeting else [NO_MEETING]
+    parts += [f"Meeting point: {meeting} of it."] if meeting else [NO_MEETING]
+    parts += [f"To find it: {sentence(meets_by)}"] if meets_by else []
+    parts += [f"The walk to the spot: {walk}"] if meeting and walk else []
     if stations:
         parts.append(f"Station{'s' * (len(stations) > 1)} {listed(list(stations))}.")
     parts += [f"Fallback: {fallback}."] if fallback else []

@@ -11,7 +11,7 @@ from models.exchange.places import Way, Waypoint, places_geojson
 from models.planning.briefing.places import WorkshopPlaces, places_of
 from models.planning.street.walk import WalkAnswer
 from models.store.engine import Store
-from models.words.map_sketch import COMFORTS, ONWARD, WALK, station_words
+from models.words.map_sketch import COMFORTS, ONWARD, WALK, meeting_point_words, station_words
 from models.workshop.briefing import Place
 
 
@@ -29,7 +29,7 @@ def places_as_geojson(store: Store, workshop_id: int, now: datetime) -> dict[str
 
 def _waypoints(places: WorkshopPlaces) -> Iterator[Waypoint]:
     if places.meeting:
-        yield Waypoint("meeting", places.meeting)
+        yield Waypoint("meeting", _called(places.meeting, meeting_point_words(places.meeting.name)))
     yield Waypoint("spot", places.spot)
     for station in places.stations:
         yield Waypoint("station", _called(station, station_words(station.name)))

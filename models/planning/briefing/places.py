@@ -7,6 +7,7 @@ from datetime import datetime
 from typing import Any
 
 from models.planning.briefing.versions import current
+from models.planning.rules.typed import meeting_words
 from models.planning.street.walk import WalkAnswer, walk_between
 from models.planning.workshops.fallback import fallbacks_of
 from models.planning.workshops.grounds import Grounds, grounds_of
@@ -15,7 +16,6 @@ from models.store.engine import Store
 from models.store.spots import Spot
 from models.store.town import ComfortNear, comforts_near
 from models.street.walking import GROUP_PACE_M_S
-from models.words.map_sketch import MEETING_POINT
 from models.workshop.briefing import Place
 
 COMFORT_M = 400.0
@@ -46,7 +46,7 @@ def places_of(store: Store, workshop_id: int, now: datetime) -> WorkshopPlaces:
     """As they are kept now. Raises Missing."""
     grounds = grounds_of(store, workshop_id, now)
     fallback = next((_of_spot(each) for each in fallbacks_of(store, grounds)), None)
-    joined = _joined(store, _of_spot(grounds.spot), _meeting(grounds), fallback, grounds.plan.pace_m_s)
+    joined = _joined(store, _of_spot(grounds.spot), _meeting(store, grounds), fallback, grounds.plan.pace_m_s)
     walk: WalkAnswer | None = joined["walk"]
     return WorkshopPlaces(
         workshop_id=workshop_id,
@@ -99,11 +99,12 @@ def _of_spot(spot: Spot) -> Place:
     return Place(name=spot.name, latitude_deg=spot.latitude_deg, longitude_deg=spot.longitude_deg)
 
 
-def _meeting(grounds: Grounds) -> Place | None:
+def _meeting(store: Store, grounds: Grounds) -> Place | None:
     at = grounds.workshop.meeting_point
     if at is None:
         return None
-    return Place(name=MEETING_POINT, latitude_deg=at[0], longitude_deg=at[1], words=grounds.plan.meets_by)
+    name = meeting_words(at, store)
+    return Place(name=name, latitude_deg=at[0], longitude_deg=at[1], words=grounds.plan.meets_by)
 
 
 def _stations(grounds: Grounds) -> tuple[Place, ...]:

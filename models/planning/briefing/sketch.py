@@ -116,10 +116,10 @@ def in_metres(plane: LocalPlane, points: Sequence[LonLat]) -> tuple[Metres, ...]
 
 def _in_words(places: WorkshopPlaces, laid: _Laid) -> str:
     meeting, fallback = places.meeting, places.fallback
-    where = " ".join(filter(None, (words.far_words(*laid.from_spot(meeting)), meeting.words))) if meeting else ""
     return words.sketch_words(
         spot=places.spot.name,
-        meeting=where,
+        meeting=f"{meeting.name}, {words.far_words(*laid.from_spot(meeting))}" if meeting else "",
+        meets_by=meeting.words if meeting else "",
         walk=places.walk_words,
         stations=[station.name for station in places.stations],
         fallback=f"{fallback.name}, {words.far_words(*laid.from_spot(fallback))}" if fallback else "",

@@ -39,7 +39,7 @@ def test_gpx_has_its_media_type_and_opens(client, evening):
     assert (answer.status_code, answer.mimetype) == (200, "application/gpx+xml")
     assert answer.headers["Content-Disposition"] == f'attachment; filename="workshop-{evening}.gpx"'
     read = gpxpy.parse(answer.data)
-    assert [each.name for each in read.waypoints] == ["Meeting point", HOSTILE, "Old quay"]
+    assert [each.name for each in read.waypoints] == ["Meeting point: 52.529900, 5.230100", HOSTILE, "Old quay"]
     assert len(read.routes) == 2
 
 

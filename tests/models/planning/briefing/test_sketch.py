@@ -10,12 +10,14 @@ from models.drawing.map_sketch import MOST_BYTES
 from models.planning.briefing.places import COMFORT_M, places_of, told_places
 from models.planning.briefing.sketch import NEAR_FALLBACK_M, map_sketch, sketch_of
 from models.planning.briefing.versions import issue
+from models.store.plans import keep_plan
 from models.store.rules import change_workshop, get_workshop, list_workshops
 from models.store.town import replace_import
 from models.store.versions import Missing
 from models.street.town import HintDraft, TownDraft
 from models.words import map_sketch as words
 from models.words.never import forbidden_in
+from models.workshop.plan import PlanDraft
 from tests.databases import copy_of
 from tests.models.drawing.reading import SVG, meeting, outside, parse, texts
 from tests.models.planning.grounds import HOSTILE, PLANE, block, stand
@@ -78,6 +80,18 @@ def test_all_places_stand_where_they_are(plans, evening):
     assert "Fallback: Dock Road, 200 m to the north." in sketch.desc
     assert "coffee (Ladle) 40 m to the west and toilets 60 m to the east" in sketch.desc.replace(", ", " and ")
     assert forbidden_in(sketch.desc) == []
+
+
+def test_all_of_it_is_said_in_words_too(plans, evening):
+    stand(plans, "Market Square", MIDDLE[0] - 100, MIDDLE[1])
+    change(plans, evening, meeting_point=round_spot(-100, 0))
+    with plans.writing() as s:
+        keep_plan(s, 0, PlanDraft(workshop_id=evening, meets_by="By the pump"))
+    said = drawn(plans, evening).desc
+    assert (
+        "Meeting point: Market Square, 100 m to the west of it. To find it: By the pump. The walk to the spot" in said
+    )
+    assert ".." not in said
 
 
 def test_the_way_runs_along_the_footways_on_record_and_is_broken_without(plans, evening):
