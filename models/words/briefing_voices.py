@@ -109,9 +109,7 @@ def _gear(facts: Facts, title: str, *, drawings: bool = False) -> Section:
     plans = tuple(dict.fromkeys(each.setup_id for each in facts.stations if each.setup_id)) if drawings else ()
     light, checks = (sentence(facts.light),) if facts.light else (), tuple(CHECK_WORDS.values())
     head = ("Station", "Setup", "Start at", "Lights", "What is learnt")
-    return Section(
-        "gear", title, (*light, *reasons, CHECK_FIRST), checks, Table(head, rows), plans
-    )
+    return Section("gear", title, (*light, *reasons, CHECK_FIRST), checks, Table(head, rows), plans)
 
 
 def _station(each: StationTold) -> tuple[str, ...]:
