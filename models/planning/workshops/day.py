@@ -4,12 +4,20 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
-from datetime import datetime
+from datetime import datetime, timedelta
 
 from sqlalchemy.orm import Session
 
 from models.planning.workshops.fallback import fallback_worked
-from models.planning.workshops.running import Running, Worked, running_of, with_stations, work, work_from
+from models.planning.workshops.running import (
+    Running,
+    Worked,
+    first_round_s,
+    running_of,
+    with_stations,
+    work,
+    work_from,
+)
 from models.problems import InputProblem
 from models.store.engine import Store
 from models.store.happenings import happenings_of
@@ -135,8 +143,17 @@ def _followed(
                 running, worked = there
                 origin = running.grounds.workshop.starts
                 continue
+        if not moment.shot and moment.rota.rounds and not _rounds_begun(running, happening):
+            worked, origin = work(running, moment.rota), running.grounds.workshop.starts
+            continue
         worked = _only_left(work_from(running, moment.rota, origin, states)) if moment.rota.rounds else None
     return running, worked
+
+
+def _rounds_begun(running: Running, happening: Happening) -> bool:
+    """Whether it happened when the first round was to have begun; before that, set-up goes on as planned."""
+    first = running.grounds.workshop.starts + timedelta(seconds=first_round_s(running.grounds.plan))
+    return happening.at >= first
 
 
 def _only_left(worked: Worked) -> Worked:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator, Mapping, Sequence
 from contextlib import suppress
 from dataclasses import dataclass
 from datetime import datetime, timedelta
@@ -93,7 +93,7 @@ def day_page(store: Store, workshop_id: int, now: datetime) -> DayPage:
         workshop=workshop,
         spot=spot,
         zone=zone_short(at, spot.zone),
-        answer=_answer(today),
+        answer=_answer(today, reached),
         missing=running.missing,
         happened=tuple(_happened(today)),
         round=reached[0],
@@ -137,6 +137,9 @@ def read_happenings(
     with noted(problems, "kind"):
         if kind not in OFFERED:
             raise InputProblem("kind", "press what happened.")
+    if not problems.keys() & {"round", "turn"}:
+        with noted(problems, "turn"):
+            _can_be_reached(today, round_, turn)
     if "kind" not in problems:
         with noted(problems, "about"):
             about = _about(today, kind, form.get("about", []))
@@ -175,8 +178,27 @@ def _instant(today: Today, text: str, now: datetime) -> datetime:
     last = today.happenings[-1].at if today.happenings else None
     at = _on_its_day(today.running, text) if text.strip() else now.replace(second=0, microsecond=0)
     if last is not None and at < last:
-        raise InputProblem("at", "is before what happened last; take that back first.")
+        raise InputProblem("at", "That is before what happened last; take that back first.")
+    workshop = today.running.grounds.workshop
+    if text.strip() and not workshop.starts - BEFORE_IT <= at <= workshop.ends + BEFORE_IT:
+        raise InputProblem("at", f"“{text.strip()[:20]}” is far from this workshop's hours.")
     return at
+
+
+def _can_be_reached(today: Today, number: int, turn: int) -> None:
+    """A round and turn that lie in what is left, or the one after the last."""
+    moment = today.moment
+    if moment is None or (number, turn) <= (moment.round, moment.turn):
+        return
+    last = moment.round + len(moment.rota.rounds)
+    if number >= last:
+        if (number, turn) != (last, 1):
+            raise InputProblem("turn", f"The rota has no round {number}, turn {turn}: it ends with round {last - 1}.")
+        return
+    gone = moment.turn - 1 if number == moment.round else 0
+    longest = moment.rota.rounds[number - moment.round].longest + gone
+    if turn > longest:
+        raise InputProblem("turn", f"Round {number} has {longest} turns, not {turn}.")
 
 
 def _on_its_day(running: Running, text: str) -> datetime:
@@ -205,7 +227,19 @@ def _about(today: Today, kind: str, texts: list[str]) -> list[int | None]:
         raise InputProblem("about", "choose who or which station.")
     if set(numbers) - known:
         raise InputProblem("about", "is nobody and no station of this workshop.")
+    _changes_something(today, kind, numbers)
     return list(numbers)
+
+
+def _changes_something(today: Today, kind: str, numbers: Sequence[int]) -> None:
+    """Nobody goes twice, nobody comes who is there; so with stations."""
+    moment = today.moment
+    if moment is None:
+        return
+    there = set(moment.people) if kind in OF_PERSON else {post.key for post in moment.posts}
+    comes = kind in ("came late", "station back")
+    if any((number in there) == comes for number in numbers):
+        raise InputProblem("about", "is in the rota already." if comes else "is not in the rota any more.")
 
 
 def _whole(field: str, text: str, lowest: int = 1) -> int:
@@ -221,7 +255,7 @@ def _nameable(today: Today) -> tuple[int, ...]:
     return tuple(dict.fromkeys((*began, *today.running.attendees)))
 
 
-def _answer(today: Today) -> Said:
+def _answer(today: Today, reached: tuple[int, int]) -> Said:
     moment, worked = today.moment, today.worked
     if moment is None:
         why = " and ".join(MISSING_WORDS[each] for each in today.running.missing)
@@ -229,7 +263,19 @@ def _answer(today: Today) -> Said:
     zone = today.running.zone
     order = worked.order if worked else None
     packed = f"{bare_clock(order.packed, zone)} {zone_short(order.packed, zone)}" if order else ""
-    return words.day_answer(moment, order, packed)
+    return words.day_answer(moment, order, packed, (*reached, _shot_by(moment, reached)))
+
+
+def _shot_by(moment: Moment, reached: tuple[int, int]) -> int:
+    """How many turns of what was left are shot when a round and turn come next."""
+    number, turn = reached
+    count = 0
+    for at, each in enumerate(moment.rota.rounds, start=moment.round):
+        begins = moment.turn if at == moment.round else 1
+        shot = max(turn - begins, 0) if at == number else None
+        for visit in each.visits if at <= number else ():
+            count += len(visit.turns) if shot is None else min(shot, len(visit.turns))
+    return count
 
 
 def _happened(today: Today) -> Iterator[HappeningShown]:

@@ -207,6 +207,9 @@ def test_the_clock_says_how_far_the_rota_has_got(plans):
     assert progress(today, worked.order.packed) == (3, 1)
     page = day_page(plans, workshop, second + timedelta(seconds=1))
     assert (page.round, page.turn) == (1, 2)
+    assert page.answer.text.startswith("By the clock 2 turns are shot, 10 are left: round 1, turn 2 comes next.")
+    over = day_page(plans, workshop, STARTS + timedelta(days=3))
+    assert over.answer.text.startswith("By the clock 12 turns are shot: nothing is left to shoot.")
     assert [each.title for each in page.blocks if each.now] == ["Round 1"]
 
 
@@ -304,3 +307,44 @@ def test_whatever_happens_nobody_is_in_two_places_and_nothing_is_shot_twice(shar
         assert len(there) == len(set(there))
     for each in reversed(kept):
         take_back(shared_day, 1, each.id, 1, now=NOW)
+
+
+def test_who_is_missed_while_people_meet_changes_no_time_of_what_comes_first(plans):
+    workshop = keep_running(plans)
+    planned = today_of(plans, workshop, NOW).worked.order
+    keep(plans, workshop, happening(workshop, "not come", 1, at=STARTS - 25 * MINUTE))
+    now = today_of(plans, workshop, NOW).worked.order
+    lead = [block for block in planned.blocks if block.round is None][:5]
+    assert [(block.key, block.starts) for block in now.blocks][:5] == [(block.key, block.starts) for block in lead]
+    assert now.block("round 1").starts == planned.block("round 1").starts
+
+
+@pytest.mark.parametrize(
+    ("typed", "field"),
+    [
+        ({"round": "9", "turn": "50"}, "turn"),
+        ({"round": "1", "turn": "4"}, "turn"),
+        ({"round": "3", "turn": "2"}, "turn"),
+        ({"at": "03:10"}, "at"),
+    ],
+)
+def test_a_turn_or_time_that_the_rota_never_has_is_refused(plans, typed, field):
+    workshop = keep_running(plans)
+    with pytest.raises(InputProblems) as refused:
+        read_happenings(plans, workshop, form("left", 1, **typed), NOW)
+    assert list(refused.value.by_field) == [field]
+
+
+def test_the_turn_after_the_last_can_be_reached(plans):
+    workshop = keep_running(plans)
+    assert read_happenings(plans, workshop, form("left", 1, round="3", turn="1"), NOW)[0].round == 3
+
+
+def test_nobody_goes_twice_and_nobody_comes_who_is_there(plans):
+    workshop = keep_running(plans)
+    keep(plans, workshop, happening(workshop, "not come", 1))
+    for kind, about in (("left", 1), ("not come", 1), ("came late", 2), ("station back", 1)):
+        with pytest.raises(InputProblems) as refused:
+            read_happenings(plans, workshop, form(kind, about), NOW)
+        assert list(refused.value.by_field) == ["about"]
+    assert read_happenings(plans, workshop, form("came late", 1), NOW)[0].about == 1
