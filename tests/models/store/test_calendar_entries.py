@@ -2,13 +2,15 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from datetime import date, timedelta
 
+import pytest
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
 from models.store.engine import Store
-from models.store.rules.calendar import KEEP_SETTLED, CalendarNote, number_entries
+from models.store.rules.calendar import KEEP_SETTLED, OF_READERS, CalendarNote, number_entries, number_entry
 
 TODAY = date(2026, 10, 17)
 
@@ -31,6 +33,20 @@ def test_the_same_entry_keeps_its_number_and_a_changed_one_gets_the_next(store):
     assert same == first
     (moved,) = numbered(store, note(day=date(2026, 11, 3)))
     assert (moved.uid, moved.sequence, moved.day) == (first.uid, 1, date(2026, 11, 3))
+
+
+def test_an_entry_of_a_reader_is_numbered_by_itself_and_left_alone_by_the_deadlines(store):
+    of_model = note(f"{OF_READERS}of workshop 1 for model")
+    with store.writing() as s:
+        first, again = number_entry(s, of_model), number_entry(s, of_model)
+    (only,) = numbered(store, note(), today=TODAY + timedelta(days=365))
+    assert only.about == note().about
+    with store.writing() as s:
+        later = number_entry(s, replace(of_model, description="Moved."))
+    assert [each.sequence for each in (first, again, later)] == [0, 0, 1]
+    assert first.uid == again.uid == later.uid
+    with store.writing() as s, pytest.raises(ValueError, match="no entry of a reader"):
+        number_entry(s, note())
 
 
 def test_one_that_is_gone_is_settled_for_a_while_and_comes_back_as_itself(store):
