@@ -345,6 +345,6 @@ def test_nobody_goes_twice_and_nobody_comes_who_is_there(plans):
     keep(plans, workshop, happening(workshop, "not come", 1))
     for kind, about in (("left", 1), ("not come", 1), ("came late", 2), ("station back", 1)):
         with pytest.raises(InputProblems) as refused:
-            read_happenings(plans, workshop, form(kind, about), NOW)
+            read_happenings(plans, workshop, form(kind, about, at="17:10"), NOW)
         assert list(refused.value.by_field) == ["about"]
-    assert read_happenings(plans, workshop, form("came late", 1), NOW)[0].about == 1
+    assert read_happenings(plans, workshop, form("came late", 1, at="17:10"), NOW)[0].about == 1
