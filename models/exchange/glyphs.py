@@ -14,7 +14,7 @@ from functools import lru_cache
 MISSING = "□"
 """What stands for a sign that cannot be printed."""
 
-LONGEST_WORD, PIECE = 24, 12
+LONGEST_WORD, PIECE = 24, 6
 """Letters: a longer word may be broken after every piece, since it may be wider than its column."""
 
 BREAK_HERE = "\u200b"
@@ -50,8 +50,8 @@ is there are left out."""
 def printable(text: str) -> str:
     """Text on one line, with every sign that can be printed, and MISSING for every other.
 
-    Marks that turn the direction of what follows are left out, and what follows a word written from the right is kept
-    in its order: a time or a coordinate never reads backwards.
+    Marks that turn the direction of what follows are left out, and what follows a name written from the right keeps its
+    order: two coordinates behind it do not change places.
     """
     held = signs(_SPACE.sub(" ", text).strip())
     return _LONG.sub(lambda found: _broken(found[0]), held if held.isascii() else _in_order(held))
@@ -80,14 +80,19 @@ def _sign(sign: str, before: str) -> str:
 
 
 def _in_order(text: str) -> str:
-    """A mark after every stretch of letters from the right."""
-    held, from_right = [], False
-    for sign in text:
-        kind = unicodedata.bidirectional(sign)
-        if from_right and not (kind in _FROM_RIGHT or kind == "NSM"):
-            held.append(LEFT_TO_RIGHT)
-        from_right = kind in _FROM_RIGHT or (from_right and kind == "NSM")
-        held.append(sign)
+    """A mark after the last letter from the right of every stretch before letters from the left. Text with none of
+    those is all its writer's own, and left alone."""
+    kinds = [unicodedata.bidirectional(sign) for sign in text]
+    if "L" not in kinds or not any(kind in _FROM_RIGHT for kind in kinds):
+        return text
+    held = list(text)
+    last = None
+    for place, kind in enumerate([*kinds, "L"]):
+        if kind in _FROM_RIGHT:
+            last = place
+        elif kind == "L" and last is not None:
+            held[last] += LEFT_TO_RIGHT
+            last = None
     return "".join(held)
 
 

@@ -6,6 +6,7 @@ import re
 import subprocess
 import sys
 from dataclasses import replace
+from pathlib import Path
 
 import pytest
 import typst
@@ -19,6 +20,7 @@ from models.words.paper import CUT, LEFT_OUT, SKETCH_WORDS, missing_words, undra
 from models.workshop.briefing import READERS, Briefing, Section, Table
 from tests.models.exchange.printed import HOSTILE, PLANS, drawing, named, plain, reader, text_of, told, words_of
 
+ROOT = Path(__file__).parents[3]
 LINK = "https://kerbstand.example/b/7-abcdefghijklmnopqrstuvwxyz234567"
 SIZES = {"a4": (595.28, 841.89), "us-letter": (612.0, 792.0)}
 """Points: ISO 216, and 8.5 by 11 inches."""
@@ -147,10 +149,18 @@ def test_no_name_is_read_as_markup(name):
     assert len(reader(pdf).pages) <= MOST_PAGES
 
 
-def test_a_time_after_a_name_from_the_right_keeps_its_order():
-    said = plain(reader(whole(named(HOSTILE["from the right"]))).pages[0].extract_text())
-    assert "16:22CEST" in said
-    assert "22:16" not in said
+def test_two_numbers_after_a_name_from_the_right_keep_their_order():
+    place = "Spot: שלום, 52.53040, 5.23162"
+    page = reader(whole(told(sections=(Section("where", "Where", items=(place,)),)))).pages[0]
+    at: dict[str, float] = {}
+
+    def seen(words: str, _cm: object, matrix: list[float], *_: object) -> None:
+        for number in ("52.53040", "5.23162"):
+            if number in words:
+                at[number] = matrix[4] + words.index(number)
+
+    page.extract_text(visitor_text=seen)
+    assert at["52.53040"] < at["5.23162"]
 
 
 @pytest.mark.parametrize("name", HOSTILE)
@@ -236,12 +246,10 @@ def test_typst_is_loaded_with_the_first_page_only():
 
 
 def test_no_other_module_names_typst():
-    from pathlib import Path
-
     homes = [
-        path.as_posix()
+        path.relative_to(ROOT).as_posix()
         for folder in ("models", "webapp")
-        for path in Path(folder).rglob("*.py")
+        for path in (ROOT / folder).rglob("*.py")
         if re.search(r"^\s*(import|from) typst", path.read_text("utf-8"), re.MULTILINE)
     ]
     assert homes == ["models/exchange/pdf.py"]
