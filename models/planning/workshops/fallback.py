@@ -7,7 +7,7 @@ from dataclasses import dataclass, replace
 from datetime import datetime, timedelta
 
 from models.clock import to_local, zone_short
-from models.planning.rules.findings import fallback_shown
+from models.planning.rules.findings import FallbackShown, fallback_shown
 from models.planning.street.counts import footfall_at
 from models.planning.street.walk import walk_between
 from models.planning.workshops.grounds import Grounds
@@ -62,12 +62,24 @@ class FallbackOrder:
 
 
 def fallbacks_of(store: Store, grounds: Grounds) -> tuple[Spot, ...]:
-    """The workshop's fallback, then those of its plan; deleted ones are left out."""
+    """The workshop's fallback, then those of its plan; those under the same guard last, deleted ones left out."""
+    return tuple(other for other, _ in _judged(store, grounds))
+
+
+def goes_to(store: Store, grounds: Grounds) -> str:
+    """Where people walk when they are asked to stop; '' where no fallback is under another guard."""
+    return next((other.name for other, shared in _judged(store, grounds) if not shared.same_guard), "")
+
+
+def _judged(store: Store, grounds: Grounds) -> list[tuple[Spot, FallbackShown]]:
     first = () if grounds.workshop.fallback_spot_id is None else (grounds.workshop.fallback_spot_id,)
     numbers = tuple(dict.fromkeys((*first, *grounds.plan.fallback_ids)))
     with store.reading() as s:
         there = spots.these(s, numbers)
-    return tuple(there[number] for number in numbers if number in there and there[number].deleted_at is None)
+        others = [there[number] for number in numbers if number in there and there[number].deleted_at is None]
+        areas = kept.areas_at(s, grounds.spot.latitude_deg, grounds.spot.longitude_deg) if others else ()
+        found = [(other, fallback_shown(s, grounds.spot, areas, other)) for other in others]
+    return sorted(found, key=lambda each: bool(each[1].same_guard))
 
 
 def fallback_order(
@@ -84,10 +96,10 @@ def fallback_order(
     rota: what is left to shoot, None for all of it. leave: when people leave the spot; None: they never went there, and
     leave the meeting point so as to be there when the workshop was to set up. first_round: the number of the next one.
     """
-    others = fallbacks_of(store, running.grounds)
+    others = _judged(store, running.grounds)
     if not others or running.worked is None:
         return None
-    other, workshop = others[0], running.grounds.workshop
+    (other, shared), workshop = others[0], running.grounds.workshop
     here = (running.grounds.spot.latitude_deg, running.grounds.spot.longitude_deg)
     start = here if leave is not None else workshop.meeting_point or here
     walk = walk_between(store, start, (other.latitude_deg, other.longitude_deg), running.grounds.plan.pace_m_s)
@@ -96,9 +108,6 @@ def fallback_order(
     there = _there(store, running, other, at + timedelta(seconds=walk_s or 0.0))
     worked, frames, fits = _fitted(there, rota or running.worked.rota, at, walk_s)
     decide = decide_by(running.grounds.plan, workshop.starts) if leave is None else None
-    with store.reading() as s:
-        areas = kept.areas_at(s, *here)
-        shared = fallback_shown(s, running.grounds.spot, areas, other)
     return FallbackOrder(
         spot_id=other.id,
         name=other.name,

@@ -10,7 +10,7 @@ from models.clock import to_local, zone_short
 from models.planning.rules.what_if import span_words
 from models.planning.rules.workshops import footprint_of
 from models.planning.workshops.day_page import if_stopped
-from models.planning.workshops.fallback import FallbackOrder, fallback_order, fallbacks_of
+from models.planning.workshops.fallback import FallbackOrder, fallback_order, goes_to
 from models.planning.workshops.naming import who
 from models.planning.workshops.order_blocks import bare_clock
 from models.planning.workshops.order_page import MISSING_WORDS
@@ -90,8 +90,7 @@ def leaf_page(store: Store, workshop_id: int, now: datetime) -> LeafPage:
 def leaf_shown(store: Store, running: Running, now: datetime) -> LeafPage:
     grounds, worked = running.grounds, running.worked
     workshop, spot = grounds.workshop, grounds.spot
-    others = fallbacks_of(store, grounds)
-    where = others[0].name if others else ""
+    where = goes_to(store, grounds)
     return LeafPage(
         workshop=workshop,
         spot=spot,
