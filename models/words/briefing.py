@@ -11,7 +11,9 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import Literal
 
-from models.workshop.briefing import READERS, Reader
+from models.words.running import counted
+from models.workshop.briefing import READERS, Facts, Reader
+from models.workshop.rota import FRAMES, FRAMES_FULL
 
 Where = Literal["turns", "conduct", "safety", "pictures", "breaks", "warmth", "owed", "guard", "stopped"]
 ALL = READERS
@@ -143,7 +145,7 @@ PARAGRAPHS: dict[str, Paragraph] = {
     ),
     "stopped": Paragraph(
         "If we are asked to stop",
-        "If we are asked to stop: stop at once, fold the stands, stay polite, film nobody. [who talks] talks, nobody "
+        "Stop at once, fold the stands, stay polite, film nobody. [who talks] talks, nobody "
         "else. Then we walk to [where we go] and count heads before anything else.",
         ALL,
         "stopped",
@@ -185,6 +187,7 @@ FILLED_IN = (
     "organiser", "contact", "who talks", "who has spares", "where we go", "meeting point", "people in a group",
     "frames a turn",
 )  # fmt: skip
+THE_ORGANISER = "the organiser"
 _BRACKETS = re.compile(r"\[(" + "|".join(map(re.escape, FILLED_IN)) + r")\]", re.IGNORECASE)
 
 
@@ -208,6 +211,23 @@ def filled(text: str, facts: Mapping[str, str]) -> str:
         return value[:1].upper() + value[1:] if not before or before[-1] in ".?" else value
 
     return _BRACKETS.sub(fill, text)
+
+
+def brackets(facts: Facts) -> dict[str, str]:
+    """What is filled in, of FILLED_IN; what is not known is named as what it is."""
+    organiser = facts.organiser or THE_ORGANISER
+    instead = facts.fallback or facts.meeting
+    full = f"{FRAMES} frames, {FRAMES_FULL} where every group is full"
+    return {
+        "organiser": organiser,
+        "contact": facts.contact or organiser,
+        "who talks": facts.talks or organiser,
+        "who has spares": facts.spares or organiser,
+        "where we go": instead.name if instead else "the meeting point",
+        "meeting point": facts.meeting.name if facts.meeting else "the meeting point",
+        "people in a group": str(facts.group_size),
+        "frames a turn": counted(facts.frames, "frame", "frames") if facts.frames else full,
+    }
 
 
 def brackets_in(text: str) -> list[str]:

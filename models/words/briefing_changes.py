@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from datetime import datetime, timedelta
 
 from models.clock import day_words, to_local
-from models.words.briefing import PARAGRAPHS
+from models.words.briefing import PARAGRAPHS, brackets
 from models.words.briefing_parts import clock, coordinates, meets, place_words, sentence
 from models.words.running import lasts_words
 from models.workshop.briefing import READERS, Facts, Place, Reader, Standing, StationTold
@@ -229,10 +229,18 @@ def _enquiries(before: Facts, after: Facts, reader: Reader) -> Iterator[str]:
 
 
 def _paragraphs(before: Facts, after: Facts, reader: Reader) -> Iterator[str]:
+    """Those that read otherwise by more than what was filled in anew: that is told by itself."""
+    filled = list(zip(brackets(before).values(), brackets(after).values(), strict=True))
     for key, paragraph in PARAGRAPHS.items():
         was, now = before.paragraphs.get(key, ""), after.paragraphs.get(key, "")
-        if reader in paragraph.readers and was != now:
+        if reader in paragraph.readers and was != now and not _same_but(was, now, filled):
             yield f"{paragraph.title}: {now}" if now else f"{paragraph.title}: no longer part of the briefing."
+
+
+def _same_but(was: str, now: str, filled: Sequence[tuple[str, str]]) -> bool:
+    for old, new in filled:
+        was = was.replace(old, new).replace(old[:1].upper() + old[1:], new[:1].upper() + new[1:])
+    return bool(now) and was == now
 
 
 def _since(before: Facts, after: Facts, was: datetime, now: datetime) -> timedelta:

@@ -7,12 +7,8 @@ from collections.abc import Mapping
 from sqlalchemy.orm import Session
 
 from models.store.briefings import texts_of
-from models.words.briefing import LISTS, PARAGRAPHS, TEXT_KEYS, filled, usual
-from models.words.running import counted
+from models.words.briefing import LISTS, PARAGRAPHS, TEXT_KEYS, brackets, filled, usual
 from models.workshop.briefing import Facts
-from models.workshop.rota import FRAMES, FRAMES_FULL
-
-THE_ORGANISER = "the organiser"
 
 
 def inherited(s: Session, workshop_id: int | None) -> dict[str, str]:
@@ -35,20 +31,3 @@ def told(words: Mapping[str, str], facts: Facts) -> dict[str, str]:
     """The paragraphs with their brackets filled in from the facts."""
     known = brackets(facts)
     return {key: filled(words[key], known) for key in PARAGRAPHS}
-
-
-def brackets(facts: Facts) -> dict[str, str]:
-    """What can be filled in; what is not known is named as what it is."""
-    organiser = facts.organiser or THE_ORGANISER
-    instead = facts.fallback or facts.meeting
-    full = f"{FRAMES} frames, {FRAMES_FULL} where every group is full"
-    return {
-        "organiser": organiser,
-        "contact": facts.contact or organiser,
-        "who talks": facts.talks or organiser,
-        "who has spares": facts.spares or organiser,
-        "where we go": instead.name if instead else "the meeting point",
-        "meeting point": facts.meeting.name if facts.meeting else "the meeting point",
-        "people in a group": str(facts.group_size),
-        "frames a turn": counted(facts.frames, "frame", "frames") if facts.frames else full,
-    }

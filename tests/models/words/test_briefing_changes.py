@@ -120,6 +120,18 @@ def test_an_answer_that_came_is_told_to_helpers_alone():
     assert changes_of(FACTS, answered, "attendee") == changes_of(FACTS, answered, "model") == ()
 
 
+def test_a_name_filled_in_anew_is_told_once_and_a_reworded_paragraph_in_full():
+    stopped = "Stop. {} talks, nobody else. R. Vale has the papers."
+    before = replace(FACTS, paragraphs={"stopped": stopped.format("J. Moss")})
+    after = replace(FACTS, talks="Q. Lowe", paragraphs={"stopped": stopped.format("Q. Lowe")})
+    assert changes_of(before, after, "model") == ("Who talks if we are asked to stop is now: Q. Lowe.",)
+    worded = replace(before, paragraphs={"stopped": "Stop. J. Moss talks."})
+    assert changes_of(before, worded, "model") == ("If we are asked to stop: Stop. J. Moss talks.",)
+    assert changes_of(before, replace(before, paragraphs={}), "model") == (
+        "If we are asked to stop: no longer part of the briefing.",
+    )
+
+
 def test_called_off_moved_and_on_again():
     off = replace(FACTS, called_off=True)
     assert (standing_of(off, None), standing_of(off, FACTS), standing_of(FACTS, off)) == ("called off",) * 2 + ("on",)
