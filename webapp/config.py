@@ -41,6 +41,9 @@ def defaults() -> dict[str, Any]:
         "RATELIMIT_ADDRESS_SEARCH": "20 per minute",
         "RATELIMIT_SIGN_IN": "10 per 10 minutes",
         "RATELIMIT_SIGN_IN_ALL": "100 per hour",
+        "RATELIMIT_BRIEFING": "300 per minute",
+        "RATELIMIT_BRIEFING_FILE": "60 per minute",
+        "RATELIMIT_BRIEFING_WRONG": "30 per 10 minutes",
         "COMPRESS_MIMETYPES": [
             "text/html",
             "text/css",

@@ -35,6 +35,12 @@ HEADERS = {
     "Cross-Origin-Resource-Policy": "same-origin",
 }
 """The referrer policy sends the bare origin to a tile server: public ones refuse pages that send none."""
+BEHIND_A_LINK = {
+    "Referrer-Policy": "no-referrer",
+    "X-Robots-Tag": "noindex, nofollow",
+    "Cache-Control": "private, no-store",
+}
+"""Of what an unguessable link opens: its address is told to nobody, and no cache keeps the page unasked."""
 LOCKED = "default-src 'none'; base-uri 'none'; form-action 'none'; frame-ancestors 'none'; sandbox"
 LARGER_FORMS = {"enquiries.add_file": UPLOAD_BYTES}
 """By endpoint: a scanned permit is larger than a form; all else stays within FORM_BYTES."""
@@ -62,6 +68,11 @@ def allow_images_from(origins: tuple[str, ...]) -> None:
 def lock_down() -> None:
     """For this one answer, a file that somebody else made: nothing in it runs or loads, and no browser keeps it."""
     g.locked = True
+
+
+def behind_a_link() -> None:
+    """For this one answer: it is for whoever was given its address, and for nobody else to find."""
+    g.behind_a_link = True
 
 
 def content_policy(image_origins: tuple[str, ...] = ()) -> str:
@@ -94,7 +105,7 @@ def _with_headers(response: Response) -> Response:
     response.headers["Content-Security-Policy"] = LOCKED if locked else content_policy(g.get("image_origins", ()))
     if locked:
         response.headers["Cache-Control"] = "no-store"
-    for name, value in HEADERS.items():
+    for name, value in (HEADERS | (BEHIND_A_LINK if g.get("behind_a_link") else {})).items():
         response.headers[name] = value
     response.headers.setdefault("Cache-Control", "private, no-cache" if current_app.config["SIGN_IN"] else "no-cache")
     return response

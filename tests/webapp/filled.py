@@ -16,7 +16,7 @@ class _Forms(HTMLParser):
         said = {name: value or "" for name, value in pairs}
         if tag == "form":
             self.form = self.forms.setdefault(said.get("action", ""), {})
-        elif tag == "input" and said.get("type") not in ("file", "submit"):
+        elif tag == "input" and "name" in said and said.get("type") not in ("file", "submit"):
             if said.get("type") not in ("checkbox", "radio") or "checked" in said:
                 self.form[said["name"]] = said.get("value", "on")
         elif tag == "select":

@@ -19,12 +19,18 @@ OPEN = {
     "account.sign_in",
     "account.link",
     "account.choose",
+    "shared_briefing.page",
+    "shared_briefing.page_json",
+    "shared_briefing.file",
+    "shared_briefing.calendar",
+    "shared_briefing.pdf",
+    "shared_briefing.keeping",
 }
-"""All that answers a stranger. A briefing's pages join it, nothing else should."""
+"""All that answers a stranger: signing in, and what an unguessable link opens; nothing else should join it."""
 
 
 def test_nothing_else_is_public(app):
-    assert {name for name in public_endpoints(app) if not name.startswith("briefing.")} == OPEN
+    assert public_endpoints(app) == OPEN
 
 
 def test_a_stranger_reads_nothing(stranger):

@@ -1,0 +1,70 @@
+"""What a link opens: the briefing of its reader, with the sketch of its places and the ways there."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass, field
+from datetime import datetime
+
+from models.exchange.places import links_to
+from models.planning.briefing.plans import setup_plans
+from models.planning.briefing.sketch import sketch_of
+from models.planning.briefing.versions import issued_briefing
+from models.store.engine import Store
+from models.words.briefing_page import READER_WORDS
+from models.words.briefing_parts import standing_words, version_words
+from models.workshop.briefing import Briefing, Reader
+
+
+@dataclass(frozen=True, slots=True)
+class Way:
+    """A press that leads to a place: in a map program of the phone, or on the web."""
+
+    words: str
+    address: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Opened:
+    """readers: in words. standing: said before anything else, '' where nothing is. issued: which version, in words.
+
+    sketch: an SVG, '' for none. drawings: plans of setups, SVG by number.
+    """
+
+    workshop_id: int
+    briefing: Briefing
+    readers: str
+    standing: str
+    issued: str
+    sketch: str = ""
+    drawings: Mapping[int, str] = field(default_factory=dict)
+    ways: tuple[Way, ...] = ()
+
+
+def whole_briefing(store: Store, workshop_id: int, reader: Reader, now: datetime) -> Opened:
+    """All that one kind of reader gets. Raises Missing."""
+    briefing = issued_briefing(store, workshop_id, reader, now)
+    plans = setup_plans(store, workshop_id, briefing, now)
+    return opened(briefing, sketch_of(store, workshop_id, now), workshop_id, plans)
+
+
+def opened(
+    briefing: Briefing, sketch_svg: str = "", workshop_id: int = 0, drawings: Mapping[int, str] | None = None
+) -> Opened:
+    return Opened(
+        workshop_id=workshop_id,
+        briefing=briefing,
+        readers=READER_WORDS[briefing.reader],
+        standing=standing_words(briefing),
+        issued=version_words(briefing),
+        sketch=sketch_svg,
+        drawings=drawings or {},
+        ways=tuple(_ways(briefing)),
+    )
+
+
+def _ways(briefing: Briefing) -> Iterator[Way]:
+    """Where people are to be first comes first."""
+    for words, place in (("Meeting point", briefing.meeting), ("Spot", briefing.spot)):
+        for link in links_to(place) if place else ():
+            yield Way(f"{words}: {link.words.lower()}", link.href)
