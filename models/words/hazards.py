@@ -4,9 +4,17 @@ from __future__ import annotations
 
 from collections.abc import Callable
 
-from models.street.comfort import SHELTER_MIN, SHELTER_S, UMBRELLA_FACE_M2, heat_index_c, wind_chill_c, wind_on_face
+from models.street.comfort import (
+    SHELTER_MIN,
+    SHELTER_S,
+    UMBRELLA_FACE_M2,
+    WindOnFace,
+    heat_index_c,
+    wind_chill_c,
+    wind_on_face,
+)
 from models.street.weather import BEAUFORT_NAMES, WeatherHour
-from models.words.said import signed_minus
+from models.words.said import listed, signed_minus
 from models.workshop.hazards import STANDING_THERE, Hazard, HazardLine, Situation, hazards_of
 
 SHEET_NOTE = (
@@ -150,6 +158,17 @@ WIND_DONE = {
     "down": "Boxes and umbrellas down: bare heads or grids, held by a person. Weight on every stand that is left.",
     "no stands": "No stands at all. Bare flashes in the hand, or the fallback.",
 }
+
+
+def wind_at_words(strongest_m_s: float, found: WindOnFace) -> str:
+    """'13.9 m/s, force 7 (near gale), pushes with 93 N'."""
+    push = f", pushes with up to {found.drag_n:.0f} N" if found.drag_n >= 0.5 else ""
+    return f"{strongest_m_s:.1f} m/s, force {found.force} ({BEAUFORT_NAMES[found.force]}){push}"
+
+
+def no_stands_at_words(stations: list[str]) -> str:
+    """The stations whose setups the wind of the hour allows no stand at; '' for none."""
+    return f" Wind: no stands at all at {listed(stations)}." if stations else ""
 
 
 def _wind(hazard: Hazard, situation: Situation) -> str:

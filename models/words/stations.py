@@ -4,11 +4,17 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from math import floor
+from typing import Literal
 
 from models.light.card import OneSetting
 from models.words.said import Said, listed, said
 from models.words.setup import stops_said
 from models.words.street import metres
+
+Working = Literal["as set up", "once moved", "not"]
+"""Whether a station's setup works: as it is set up, once lights are moved as its sentence says, or not at all."""
+FAR_M = 50.0
+"""A station this far from its spot has other walls, trees and pavement round it: our planning rule."""
 
 NO_SETUP = "No setup is chosen, so nothing is said of its light."
 NOBODY_WATCHES = "Nobody watches the pavement here: have one person who looks out for those who come by."
@@ -61,14 +67,44 @@ def hands_words(holders: int, watchers: int) -> str:
     return f"{held}, {watchers or 'nobody'} {looks if watchers else 'watches'} the pavement"
 
 
-def stations_answer(when: str, works: Sequence[bool | None], least: tuple[str, float] | None, head: str) -> Said:
+def key_left_words(left_stops: float | None) -> str:
+    """What the key has from the power it is dialled to: '0.7 stops up to full power', 'lacks 0.4 stops at full'."""
+    if left_stops is None:
+        return "off"
+    if left_stops < -0.05:
+        return f"lacks {stops_figure(-left_stops)} at full power"
+    return f"{stops_figure(left_stops)} from what is dialled up to full power" if left_stops >= 0.05 else (
+        "nothing, it is at full power"
+    )  # fmt: skip
+
+
+def stops_figure(stops: float) -> str:
+    """'0.4 stops', '1 stop'."""
+    text = f"{stops:.1f}".removesuffix(".0")
+    return f"{text} {'stop' if text == '1' else 'stops'}"
+
+
+def far_words(far: Sequence[tuple[str, float]]) -> str:
+    """Which stations, with metres, stand so far off that light and pavement of the spot are not theirs."""
+    if not far:
+        return ""
+    where = listed([f"{name} {off_m:.0f} m" for name, off_m in far])
+    stands, its, one = (
+        ("stand", "their", "spots of their own") if len(far) > 1 else ("stands", "its", "a spot of its own")
+    )
+    return f" {where} off the spot {stands} too far for {its} light and pavement to be the spot's: keep {one} there."
+
+
+def stations_answer(
+    when: str, works: Sequence[Working | None], least: tuple[str, float] | None, head: str, besides: str = ""
+) -> Said:
     """'Three stations, Saturday ..., from 17:00. All three setups work as it starts. ...'
 
     works: of each station, None without a setup. least: the station with the least width left, and that width.
-    head: the strictest answer of the rules in a few words.
+    head: the strictest answer of the rules in a few words. besides: sentences that stand with whether they work.
     """
     count = count_words(len(works), "station", "stations")
-    start = said("", f"{count[0].upper()}{count[1:]}", f": {when}. ") + _working_words(works)
+    start = said("", f"{count[0].upper()}{count[1:]}", f": {when}. ") + _working_words(works) + said(besides)
     width = said(" Least width left for walkers: ", f"{left_words(least[1])} at {least[0]}", ".") if least else said(
         " Width left for walkers: ", "not known", "."
     )  # fmt: skip
@@ -95,18 +131,26 @@ def changed_words(changes: Sequence[tuple[str, str, str]]) -> str:
     return listed([f"{what} from {before} to {after}" for what, before, after in changes])
 
 
-def _working_words(works: Sequence[bool | None]) -> Said:
+def _working_words(works: Sequence[Working | None]) -> Said:
     known = [each for each in works if each is not None]
     without = len(works) - len(known)
     rest = f" {count_words(without, 'has', 'have').capitalize()} no setup yet." if without else ""
     if not known:
         return said("", "No setup is chosen yet", ".")
-    if all(known):
+    failing, moved = known.count("not"), known.count("once moved")
+    if not failing and not moved:
         all_of = "The setup works" if len(known) == 1 else "All setups work"
         return said("", all_of, f" as it starts.{rest}")
-    failing = len(known) - sum(known)
-    fails = count_words(failing, "setup does", "setups do").capitalize()
-    return said("", f"{fails} not work", f" as it starts.{rest}")
+    parts = []
+    if failing:
+        parts.append(f"{count_words(failing, 'setup does', 'setups do')} not work")
+    if moved:
+        parts.append(
+            f"{count_words(moved, 'works' if failing else 'setup works', 'work' if failing else 'setups work')} only "
+            "once lights are moved"
+        )
+    head = listed(parts)
+    return said("", f"{head[0].upper()}{head[1:]}", f" as it starts.{rest}")
 
 
 def _off(name: str, over: float) -> str:

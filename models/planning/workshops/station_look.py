@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
 from datetime import datetime
+from math import log2
 
 from models.exchange.geodesy import metres_between
 from models.light.exposure import EvFigure
@@ -29,7 +30,7 @@ from models.street.crowding import Crowding, crowding
 from models.words import stations as words
 from models.words.findings import findings_line
 from models.words.said import Said, said
-from models.words.setup_answer import face_works, light_names, solved_answer
+from models.words.setup_answer import face_works, light_names, moves_words, solved_answer
 from models.workshop.rota import Post
 from models.workshop.station import Station
 
@@ -74,7 +75,10 @@ class StationLight:
 class StationLook:
     """A station at an instant. works, reserve_stops, recycle_s: None without a setup whose kit is there.
 
-    power_words: whether the setup works and what to dial. reserve_stops: of the key at full power. width_from: what the
+    only_moved: it works once lights are moved, not as it is set up. power_words: whether the setup works and what to
+    dial. key_left_stops: from the power the key is dialled to up to full, below zero what it lacks there, None where it
+    is off. reserve_stops: what the key alone, at full power, has over the light there, so not what is left over what
+    is dialled. width_from: what the
     depth taken comes from, "typed" or "setup", "" where the width left is not known. crowd: None where not counted.
     obstructs: short of what the rules there want left, without such a rule of a published minimum. holders: settled,
     where the station leaves it to its setup. off_m: from the spot's own point. notes: cautions and what is not known.
@@ -84,8 +88,10 @@ class StationLook:
     at: datetime
     setup_title: str
     works: bool | None
+    only_moved: bool
     power_words: Said
     settings: str
+    key_left_stops: float | None
     reserve_stops: float | None
     recycle_s: float | None
     recycle_tired_s: float | None
@@ -166,8 +172,10 @@ def _look(
         at=instant,
         setup_title=kept.title if kept else "",
         works=face_works(light.solved) or light.solved.ambient_exposes if light else None,
+        only_moved=bool(light and not light.solved.ambient_exposes and moves_words(light.solved)),
         power_words=solved_answer(light.solved) if light else said(trouble),
         settings=light.solved.setup.settings.words if light else "",
+        key_left_stops=_key_left(light.solved) if light else None,
         reserve_stops=_reserve(figures.lights) if figures else None,
         recycle_s=max(unit.recycle_s for unit in fired) if fired else None,
         recycle_tired_s=max(unit.recycle_tired_s for unit in fired) if fired else None,
@@ -254,6 +262,13 @@ def _reserve(lights: tuple[LightFigures, ...]) -> float | None:
     """Of the key, of the weakest where there are several; of the first light without one."""
     keys = [one for one in lights if one.light.role == "key"] or list(lights[:1])
     return min((one.reserve.stops for one in keys if one.reserve), default=None)
+
+
+def _key_left(solved: Solved) -> float | None:
+    """Of the weakest key, of the first light without one."""
+    keys = [one for one in solved.lights if one.light.role == "key"] or list(solved.lights[:1])
+    lit = [-one.cannot_stops if one.cannot_stops > 0 else -log2(one.light.power) for one in keys if one.light.power]
+    return min(lit, default=None)
 
 
 def _notes(grounds: Grounds, station: Station, kept: KeptSetup | None, width_from: str, off_m: float) -> Iterator[str]:

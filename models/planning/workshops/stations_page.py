@@ -17,7 +17,9 @@ from models.planning.sentence import bearing_words
 from models.planning.spot_answers import Drawing
 from models.planning.street.width_ask import short_metres
 from models.planning.workshops.grounds import Grounds, grounds_of, moment_of
+from models.planning.workshops.people_open import model_cautions
 from models.planning.workshops.station_look import StationLight, StationLook, look_and_light, station_light
+from models.planning.workshops.station_wind import StationWind, wind_of
 from models.planning.workshops.take_over import TakeOver, take_over_of
 from models.rules.workshop import Workshop
 from models.store.engine import Store
@@ -25,8 +27,10 @@ from models.store.spots import Spot
 from models.street.plane import LocalPlane
 from models.words import stations as words
 from models.words.findings import HEADS
+from models.words.hazards import no_stands_at_words
+from models.words.people import Private
 from models.words.rules import STANDING_NOTE
-from models.words.said import Said, signed_minus, stops_in_hand_words
+from models.words.said import Said, signed_minus
 from models.words.setup_answer import light_names, rung_said, solved_answer
 from models.words.street import NOT_COUNTED
 from models.workshop.station import MOST_STATIONS
@@ -36,9 +40,12 @@ NOBODY_YET = "No station is set yet. A station is one setup with its model at on
 
 @dataclass(frozen=True, slots=True)
 class StationShown:
-    """A station in words. facts: (what, figure). setup_at, width_at: parameters of the pages that show the working."""
+    """A station in words. facts: (what, figure). setup_at, width_at: parameters of the pages that show the working.
+    no_picture: why none is taken of its model. wind: what to do about the wind of the hour, "" for nothing."""
 
     look: StationLook
+    no_picture: Private | None
+    wind: str
     ends: Said | None
     facts: tuple[tuple[str, str], ...]
     setup_at: Mapping[str, str]
@@ -78,13 +85,19 @@ def stations_page(store: Store, workshop_id: int, now: datetime) -> StationsPage
     workshop, spot = grounds.workshop, grounds.spot
     looked = [look_and_light(store, grounds, station, workshop.starts) for station in grounds.stations]
     looks = [look for look, _ in looked]
+    with store.reading() as s:
+        cautions = model_cautions(s, workshop, spot.zone, now)
+    winds = [wind_of(store, grounds, light) for _, light in looked]
     when = span_words(footprint_of(workshop, spot.zone), spot.zone)
     return StationsPage(
         workshop=workshop,
         spot=spot,
         when=when,
-        answer=_answer(looks, f"{when}, {spot.name}") if looks else NOBODY_YET,
-        stations=tuple(_shown(store, grounds, look) for look in looks),
+        answer=_answer(looks, winds, f"{when}, {spot.name}") if looks else NOBODY_YET,
+        stations=tuple(
+            _shown(store, grounds, look, cautions.get(look.station.model_id or 0), wind)
+            for look, wind in zip(looks, winds, strict=True)
+        ),
         may_add=len(looks) < MOST_STATIONS,
         sketch=_sketch(spot, looks) if looks else None,
         take_over=take_over_of(grounds, looks),
@@ -93,14 +106,25 @@ def stations_page(store: Store, workshop_id: int, now: datetime) -> StationsPage
     )
 
 
-def _answer(looks: Sequence[StationLook], when: str) -> Said:
+def _answer(looks: Sequence[StationLook], winds: Sequence[StationWind | None], when: str) -> Said:
     known = [(look.width_left_m, look.station.name) for look in looks if look.width_left_m is not None]
     least = min(known, default=None)
     head = HEADS[min(look.strictest for look in looks)]
-    return words.stations_answer(when, [look.works for look in looks], least and (least[1], least[0]), head)
+    far = [(look.station.name, look.off_m) for look in looks if look.off_m >= words.FAR_M]
+    blown = [look.station.name for look, wind in zip(looks, winds, strict=True) if wind and wind.advice == "no stands"]
+    besides = no_stands_at_words(blown) + words.far_words(far)
+    return words.stations_answer(when, [_works(look) for look in looks], least and (least[1], least[0]), head, besides)
 
 
-def _shown(store: Store, grounds: Grounds, look: StationLook) -> StationShown:
+def _works(look: StationLook) -> words.Working | None:
+    if look.works is None:
+        return None
+    return "not" if not look.works else "once moved" if look.only_moved else "as set up"
+
+
+def _shown(
+    store: Store, grounds: Grounds, look: StationLook, no_picture: Private | None, wind: StationWind | None
+) -> StationShown:
     ends = station_light(store, grounds, look.station, grounds.workshop.ends)
     local = to_local(look.at, grounds.spot.zone)
     moment = {"on": f"{local:%Y-%m-%d}", "at": f"{local:%H:%M}", "sky": str(moment_of(store, grounds, look.at).oktas)}
@@ -111,15 +135,17 @@ def _shown(store: Store, grounds: Grounds, look: StationLook) -> StationShown:
     return StationShown(
         look=look,
         ends=solved_answer(ends.solved) if ends else None,
-        facts=tuple(_facts(grounds, look)),
+        facts=(*_facts(grounds, look), *([("Wind", wind.words)] if wind else [])),
+        no_picture=no_picture,
+        wind=wind.done if wind else "",
         setup_at={"spot": str(grounds.spot.id)} | moment | looking,
         width_at=moment | depth | length,
     )
 
 
 def _facts(grounds: Grounds, look: StationLook) -> Iterator[tuple[str, str]]:
-    if look.reserve_stops is not None:
-        yield "Key at full power", stops_in_hand_words(look.reserve_stops)
+    if look.works is not None:
+        yield "Key has left", words.key_left_words(look.key_left_stops)
     if look.recycle_s is not None and look.recycle_tired_s is not None:
         yield "Ready again", f"{look.recycle_s:.1f} s with fresh cells, {look.recycle_tired_s:.1f} s with tired ones"
     yield "A pose takes", f"{look.pose_s:g} s"

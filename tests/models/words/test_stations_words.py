@@ -10,7 +10,9 @@ from models.words.plan import missing_of, plan_answer, plan_facts
 from models.words.stations import (
     changed_words,
     count_words,
+    far_words,
     hands_words,
+    key_left_words,
     one_setting_words,
     short_of_hands_words,
     stations_answer,
@@ -44,10 +46,22 @@ def test_counts_are_words_as_far_as_twelve():
 @pytest.mark.parametrize(
     ("works", "words"),
     [
-        ([True], "One station: then. The setup works as it starts."),
-        ([True, True], "Two stations: then. All setups work as it starts."),
-        ([True, False, None], "Three stations: then. One setup does not work as it starts. One has no setup yet."),
-        ([False, False], "Two stations: then. Two setups do not work as it starts."),
+        (["as set up"], "One station: then. The setup works as it starts."),
+        (["as set up", "as set up"], "Two stations: then. All setups work as it starts."),
+        (
+            ["as set up", "not", None],
+            "Three stations: then. One setup does not work as it starts. One has no setup yet.",
+        ),
+        (["not", "not"], "Two stations: then. Two setups do not work as it starts."),
+        (["once moved"], "One station: then. One setup works only once lights are moved as it starts."),
+        (
+            ["as set up", "once moved", "once moved"],
+            "Three stations: then. Two setups work only once lights are moved as it starts.",
+        ),
+        (
+            ["not", "once moved"],
+            "Two stations: then. One setup does not work and one works only once lights are moved as it starts.",
+        ),
         ([None, None], "Two stations: then. No setup is chosen yet."),
     ],
 )
@@ -55,6 +69,21 @@ def test_the_answer_of_all_stations(works, words):
     told = stations_answer("then", works, ("B", 1.234), "Not checked").text
     assert told == f"{words} Least width left for walkers: 1.23 m at B. Strictest rule: not checked."
     assert " Width left for walkers: not known. " in stations_answer("then", works, None, "Not checked").text
+
+
+@pytest.mark.parametrize(
+    ("left", "words"),
+    [(0.667, "0.7 stops from what is dialled up to full power"), (0.0, "nothing, it is at full power"),
+     (1.0, "1 stop from what is dialled up to full power"), (-0.4, "lacks 0.4 stops at full power"), (None, "off")],
+)  # fmt: skip
+def test_what_the_key_has_left(left, words):
+    assert key_left_words(left) == words
+
+
+def test_stations_far_from_the_spot_are_named_with_their_metres():
+    assert far_words([]) == ""
+    assert far_words([("C", 766.2)]).startswith(" C 766 m off the spot stands too far for its light and pavement")
+    assert " B 60 m and C 766 m off the spot stand too far" in far_words([("B", 60.0), ("C", 766.2)])
 
 
 def setting(over, fits=True, fit="fits"):

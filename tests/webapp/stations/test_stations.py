@@ -10,14 +10,18 @@ import pytest
 
 from models.planning.kit import begin_with_kit
 from models.planning.setups.keeping import add_setup, delete_setup
+from models.store.hazards import SheetDraft, TypedHour
+from models.store.hazards import shelf as sheets
 from models.store.people import shelf as people
 from models.store.stations import stations_of
+from models.workshop.hazards import HazardLine
 from models.workshop.person import PersonDraft
 from tests.models.planning.workshops.evening import SETUP
 from tests.webapp.conftest import HOSTILE, NOW
 from tests.webapp.workshops.evening import FORM
 
 LIST = "/workshops/1/stations"
+LINES = (HazardLine(key="wind", what="Wind", done="", who="organiser", rests="usual"),)
 A = {"name": "A", "setup": "1", "depth": "5 ft", "width": "2 m", "looking": "west", "lesson": "edge", "watchers": "1"}
 
 
@@ -186,3 +190,30 @@ def test_stations_of_other_workshops_and_of_none_are_not_found(client):
     ):
         assert client.get(address).status_code == 404
     assert client.send("/workshops/9/stations", A).status_code == 404
+
+
+def test_a_model_whose_guardian_is_open_is_warned_of_and_files_tell_no_name(client, store):
+    with store.writing() as s:
+        model = people.add(s, PersonDraft(workshop_id=1, part="model", name="Zuzanna Q", adult="no"))
+    add(client, model=str(model.id))
+    page = unescape(client.get(LIST).text)
+    assert "Take no picture of Zuzanna Q: Zuzanna Q is under 18, and no guardian is named." in page
+    told = client.get(f"{LIST}.json")
+    assert told.json["stations"][0]["no_picture"].startswith("Take no picture of model 1: ")
+    assert "Zuzanna" not in told.text
+
+
+def test_wind_of_the_hour_stands_with_a_setup_that_has_stands(client, store):
+    add(client)
+    assert dict(client.get(f"{LIST}.json").json["stations"][0]["facts"])["Wind"] == "not known"
+    with store.writing() as s:
+        sheets.add(s, SheetDraft(workshop_id=1, lines=LINES, hour=TypedHour(wind_m_s=12.0, gust_m_s=18.0)))
+    page = unescape(client.get(LIST).text)
+    assert "Wind: no stands at all at A." in page
+    assert "18.0 m/s, force 8" in page
+    assert "No stands at all. Bare flashes in the hand, or the fallback." in page
+
+
+def test_a_station_far_from_the_spot_is_named_first(client):
+    add(client, shape="52.537000, 5.231300")
+    assert "too far for its light and pavement to be the spot's" in client.get(f"{LIST}.json").json["answer"]

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 from datetime import date
+from math import log2
 
 import pytest
 
@@ -115,3 +116,22 @@ def test_hands_are_as_typed_else_one_for_each_held_light(plans):
     station = keep_station(plans, workshop)
     typed = keep_station(plans, workshop, name="B", holders=0)
     assert (holders_of(station, None), holders_of(station, SETUP), holders_of(typed, SETUP)) == (1, 1, 0)
+
+
+def test_what_the_key_has_left_goes_with_what_is_dialled(plans):
+    workshop, setup = keep_evening(plans)
+    keep_station(plans, workshop, setup_id=setup, depth_m=1.0)
+    late = look(plans, workshop, ENDS)
+    assert late.key_left_stops == pytest.approx(-log2(late.units[0].power))
+    early = look(plans, workshop)
+    assert early.key_left_stops == pytest.approx(-log2(early.units[0].power))
+    assert not late.only_moved
+
+
+def test_a_setup_that_works_once_a_light_comes_nearer_is_told_apart(plans):
+    workshop, _ = keep_evening(plans)
+    far = add_setup(plans, replace(SETUP, lights=(replace(SETUP.lights[0], distance_m=4.0), SETUP.lights[1])))
+    keep_station(plans, workshop, setup_id=far.id, depth_m=1.0)
+    found = look(plans, workshop, ENDS)
+    assert (found.works, found.only_moved) == (True, "comes from 4 m" in found.power_words.text)
+    assert found.only_moved
