@@ -10,6 +10,7 @@ from __future__ import annotations
 import re
 import unicodedata
 from functools import lru_cache
+from itertools import pairwise
 
 MISSING = "□"
 """What stands for a sign that cannot be printed."""
@@ -22,6 +23,8 @@ LEFT_TO_RIGHT = "\u200e"
 _FROM_RIGHT = ("R", "AL")
 _LEFT_OUT = ("Cf", "Mn", "Me")
 _SPACE = re.compile(r"\s+")
+_ODD = re.compile(r"[ -~]?[^ -~]+")
+"""What is not plain ASCII, with the sign before it: a mark may sit on that."""
 _LONG = re.compile(rf"\S{{{LONGEST_WORD + 1},}}")
 
 _RANGES = """
@@ -59,16 +62,20 @@ def printable(text: str) -> str:
 
 def signs(text: str) -> str:
     """Text as it is, but with signs that can be printed only; for drawings, which keep to their own lines."""
-    if text.isascii() and text.isprintable():
-        return text
-    whole = unicodedata.normalize("NFC", text)
-    return "".join(_sign(sign, before) for before, sign in zip(f" {whole}", whole, strict=False))
+    return _ODD.sub(_shown, unicodedata.normalize("NFC", text))
 
 
 def lacks(text: str) -> bool:
     """Whether a sign of the text cannot be printed."""
     plain = text.isascii() and text.isprintable()
     return not plain and any(_sign(sign, " ") == MISSING != sign for sign in text if not sign.isspace())
+
+
+def _shown(found: re.Match[str]) -> str:
+    """Odd signs with the plain one before them, which comes along as it is."""
+    odd = found[0]
+    first = odd[0] if odd[0].isascii() and odd[0].isprintable() else _sign(odd[0], " ")
+    return first + "".join(_sign(sign, before) for before, sign in pairwise(odd))
 
 
 def _sign(sign: str, before: str) -> str:

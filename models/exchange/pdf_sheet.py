@@ -6,6 +6,7 @@ import json
 import re
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
+from functools import lru_cache
 from math import sqrt
 from typing import Any
 
@@ -188,7 +189,7 @@ class _Cutting:
         view = _VIEW.search(svg)
         least, most = SKETCH_MM
         width = self.fit.sketch_down_mm * float(view[1]) / float(view[2]) if view else most
-        return {"svg": self.drawn(svg), "width": max(least, min(most, width)), "name": SKETCH_WORDS}
+        return {"svg": _drawn(svg), "width": max(least, min(most, width)), "name": SKETCH_WORDS}
 
     def plans(self, setups: Sequence[int]) -> tuple[list[dict[str, Any]], list[str]]:
         """The plans of setups; then what is said once for all of them, and of those that are missing."""
@@ -204,7 +205,7 @@ class _Cutting:
         shared = [words for words in common if words.endswith(".")] if len(found) > 1 else []
         told = [
             {
-                "svg": self.drawn(each.svg),
+                "svg": _drawn(each.svg),
                 "name": self.text(each.name, TITLE_LETTERS),
                 "words": self.lines([words for words in each.words if words not in shared]),
             }
@@ -212,13 +213,16 @@ class _Cutting:
         ]
         return told, [*map(self.text, shared), *below]
 
-    def drawn(self, svg: str) -> str:
-        return signs(inked(svg, FAMILIES))
-
     def notes(self, has_page: bool) -> list[str]:
         what = [LEFT_OUT[each] for each in self.lost]
         left_out = left_out_words(what, self.gone, MOST_PAGES, has_page=has_page)
         return list(filter(None, (left_out, missing_words(MISSING) if self.lacking else "")))
+
+
+@lru_cache(maxsize=16)
+def _drawn(svg: str) -> str:
+    """Kept for a while: every way of fitting the pages draws the same."""
+    return signs(inked(svg, FAMILIES))
 
 
 def _is_short(texts: Sequence[str]) -> bool:

@@ -5,18 +5,18 @@ from __future__ import annotations
 from dataclasses import replace
 from datetime import datetime
 
+from models.drawing.plan_parts import PlanView
 from models.drawing.plan_view import draw_plan_view
 from models.exchange.pdf import Paper, briefing_pdf
 from models.exchange.pdf_sheet import Plan
 from models.exchange.qr import qr_svg
+from models.planning.briefing.plans import plan_views
 from models.planning.briefing.sketch import sketch_of
 from models.planning.briefing.versions import issued_briefing
-from models.planning.setups.plan import plan_view_of
-from models.planning.workshops.running import running_of
 from models.problems import InputProblem
 from models.store.engine import Store
 from models.words.paper import CODE_WORDS
-from models.workshop.briefing import Briefing, Reader
+from models.workshop.briefing import Reader
 
 TYPED: dict[str, Paper] = {"": "a4", "a4": "a4", "letter": "us-letter", "us-letter": "us-letter"}
 
@@ -29,7 +29,7 @@ def paper_of(
     return briefing_pdf(
         briefing,
         sketch_svg=sketch_of(store, workshop_id, now) if any(each.sketch for each in briefing.sections) else "",
-        drawings=_plans(store, workshop_id, briefing, now),
+        drawings={setup: _plan(view) for setup, view in plan_views(store, workshop_id, briefing, now).items()},
         qr_svg=qr_svg(link, CODE_WORDS) if link else "",
         link=link,
         paper=paper,
@@ -44,14 +44,6 @@ def read_paper(text: str) -> Paper:
     return found
 
 
-def _plans(store: Store, workshop_id: int, briefing: Briefing, now: datetime) -> dict[int, Plan]:
-    """By number of the setup, as it stands at the start; one whose kit or light is not known has none."""
-    wanted = {setup for section in briefing.sections for setup in section.drawings}
-    if not wanted:
-        return {}
-    found: dict[int, Plan] = {}
-    for light in running_of(store, workshop_id, now).lights.values():
-        if light.kept.id in wanted - found.keys():
-            view = replace(plan_view_of(light.kept, light.solved.setup, light.lit), bare=True)
-            found[light.kept.id] = Plan(draw_plan_view(view, "narrow"), light.kept.title, view.said_under)
-    return found
+def _plan(view: PlanView) -> Plan:
+    """What is written under it elsewhere stands beside it here, in letters that can be read."""
+    return Plan(draw_plan_view(replace(view, bare=True), "narrow"), view.title, view.said_under)

@@ -5,7 +5,9 @@ from __future__ import annotations
 from datetime import datetime
 
 from models.drawing.on_paper import on_paper
-from models.planning.setups.plan import plan_of
+from models.drawing.plan_parts import PlanView
+from models.drawing.plan_view import draw_plan_view
+from models.planning.setups.plan import plan_view_of
 from models.planning.workshops.running import running_of
 from models.store.engine import Store
 from models.workshop.briefing import Briefing
@@ -16,11 +18,17 @@ def setup_plans(store: Store, workshop_id: int, briefing: Briefing, now: datetim
 
     One whose kit or light is not known has none. Raises Missing.
     """
+    views = plan_views(store, workshop_id, briefing, now)
+    return {setup: on_paper(draw_plan_view(view, "narrow")) for setup, view in views.items()}
+
+
+def plan_views(store: Store, workshop_id: int, briefing: Briefing, now: datetime) -> dict[int, PlanView]:
+    """What those plans show. Raises Missing."""
     wanted = {setup for section in briefing.sections for setup in section.drawings}
     if not wanted:
         return {}
-    found: dict[int, str] = {}
+    found: dict[int, PlanView] = {}
     for light in running_of(store, workshop_id, now).lights.values():
         if light.kept.id in wanted - found.keys():
-            found[light.kept.id] = on_paper(plan_of(light.kept, light.solved.setup, light.lit).narrow)
+            found[light.kept.id] = plan_view_of(light.kept, light.solved.setup, light.lit)
     return found
