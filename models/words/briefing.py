@@ -216,15 +216,15 @@ def filled(text: str, facts: Mapping[str, str]) -> str:
 def brackets(facts: Facts) -> dict[str, str]:
     """What is filled in, of FILLED_IN; what is not known is named as what it is."""
     organiser = facts.organiser or THE_ORGANISER
-    instead = facts.fallback or facts.meeting
+    meeting = facts.meeting.name if facts.meeting else "the meeting point"
     full = f"{FRAMES} frames, {FRAMES_FULL} where every group is full"
     return {
         "organiser": organiser,
         "contact": facts.contact or organiser,
         "who talks": facts.talks or organiser,
         "who has spares": facts.spares or organiser,
-        "where we go": instead.name if instead else "the meeting point",
-        "meeting point": facts.meeting.name if facts.meeting else "the meeting point",
+        "where we go": facts.goes_to or meeting,
+        "meeting point": meeting,
         "people in a group": str(facts.group_size),
         "frames a turn": counted(facts.frames, "frame", "frames") if facts.frames else full,
     }

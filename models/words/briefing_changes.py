@@ -27,6 +27,7 @@ LINES: tuple[tuple[str, str, tuple[Reader, ...]], ...] = (
     ("emergency", "the emergency number", ALL),
     ("ambulance", "where an ambulance is sent to", ALL),
     ("spares", "who has spares", ALL),
+    ("goes_to", "where we walk if we are asked to stop", ALL),
     ("weather", "the weather", ALL),
     ("light", "the light", SHOOTING),
 )

@@ -77,7 +77,7 @@ def where(facts: Facts, title: str) -> Section:
     items = [f"Meeting point: {place_words(facts.meeting)}"] if facts.meeting else []
     items.append(f"Spot: {place_words(facts.spot)}")
     if facts.fallback:
-        items.append(f"Instead, if we cannot stay: {place_words(facts.fallback)}")
+        items.append(f"Where we go instead: {place_words(facts.fallback)}")
     return Section("where", title, tuple(_ways(facts)), tuple(items), sketch=True)
 
 

@@ -56,10 +56,11 @@ class Facts:
     """All that any reader is told, before it is put in words. Instants are UTC, zone is that of the spot.
 
     paragraphs: the standard ones by key, as edited and filled in; those left empty are not said. fallback: the first
-    spot to go to instead. frames: a turn. group: everyone who stands there. facilities: near the spot. talks: to
-    whoever asks the group to stop. carry: papers; charge: what to charge; cells: the battery plan; kit: what each
-    station needs; enquiries: (to whom, reference, state, conditions). hazards: all lines of the sheet; cautions: those
-    known of this place and hour. rests: of the models, by station. leaf: what is done when things go wrong.
+    spot to go to instead. goes_to: where people walk when asked to stop, '' where no fallback is under another guard.
+    frames: a turn. group: everyone who stands there. facilities: near the spot. talks: to whoever asks the group to
+    stop. carry: papers; charge: what to charge; cells: the battery plan; kit: what each station needs; enquiries: (to
+    whom, reference, state, conditions). hazards: all lines of the sheet; cautions: those known of this place and hour.
+    rests: of the models, by station. leaf: what is done when things go wrong.
     """
 
     workshop_id: int
@@ -103,6 +104,7 @@ class Facts:
     emergency: str = ""
     first_aider: str = ""
     spares: str = ""
+    goes_to: str = ""
 
 
 @dataclass(frozen=True, slots=True)

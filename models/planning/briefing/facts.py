@@ -15,7 +15,7 @@ from models.planning.briefing.gear import cells_told, charge_told, kit_told, lig
 from models.planning.briefing.paragraphs import in_force, items, told
 from models.planning.briefing.street import asked_told, hazards_told, leaf_told, papers_told, weather_told
 from models.planning.rules.typed import meeting_text, meeting_words
-from models.planning.workshops.fallback import fallbacks_of
+from models.planning.workshops.fallback import fallbacks_of, goes_to
 from models.planning.workshops.running import Running, running_of, walk_seconds
 from models.store.engine import Store
 from models.store.hazards import KeptSheet, sheet_of
@@ -89,6 +89,7 @@ def _when_and_where(store: Store, running: Running) -> dict[str, Any]:
         "meeting": _meeting(store, running),
         "indoors": plan.indoors,
         "fallback": _place(others[0]) if others else None,
+        "goes_to": goes_to(store, grounds),
         "decide_by": decide_by(plan, workshop.starts),
         "blocks": tuple(_told(block) for block in _blocks(running)),
         "walk": running.walk.said.text if running.walk else "",

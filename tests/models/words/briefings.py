@@ -77,11 +77,12 @@ FACTS = Facts(
     emergency="112",
     first_aider="K. Reed",
     spares="R. Vale",
+    goes_to="Old arcade",
 )
 BARE = replace(
     FACTS, meeting=None, indoors="", fallback=None, decide_by=None, blocks=BLOCKS[:5], stations=(), frames=None,
     organiser="", contact="", talks="", ambulance="", weather="", light="", bring=(), carry=(), charge=(), enquiries=(),
     hazards=(), leaf=(), paragraphs={}, walk="", group=0, facilities="", wear=(), bring_models=(), kit=(), cells=(),
-    rests=(), cautions=(), emergency="", first_aider="", spares="",
+    rests=(), cautions=(), emergency="", first_aider="", spares="", goes_to="",
 )  # fmt: skip
 """Nobody and no station down for it, nothing filled in."""

@@ -24,6 +24,7 @@ OTHER = {
     "leaf": (), "paragraphs": FACTS.paragraphs | {"touch": ""}, "walk": "", "group": 10, "facilities": "",
     "wear": FACTS.wear[::-1], "bring_models": ("A hat",), "kit": (), "cells": (), "rests": (), "cautions": (),
     "emergency": "", "first_aider": "", "spares": "Q. Lowe",
+    "goes_to": "",
 }  # fmt: skip
 """By field, another value."""
 

@@ -14,6 +14,7 @@ from models.planning.rules.workshops import change_workshop, delete_workshop, dr
 from models.store.people import people_of
 from models.store.people import shelf as people
 from models.store.plans import keep_plan, plan_of
+from models.store.spots import shelf as spots
 from models.store.versions import Missing
 from models.words.briefing_voices import briefing_of
 from models.workshop.briefing import READERS
@@ -78,6 +79,20 @@ def test_the_leaf_says_where_to_go_and_how_fewer_people_go_on(briefed):
     leaf = facts_of(briefed, 1, NOW).leaf
     assert any("go to Old arcade" in line for line in leaf)
     assert any(line.startswith("1 person fewer: 5 there") for line in leaf)
+
+
+def test_nobody_is_sent_under_the_same_guard_when_asked_to_stop(briefed):
+    facts = facts_of(briefed, 1, NOW)
+    assert facts.goes_to == "Old arcade"
+    assert "Then we walk to Old arcade" in facts.paragraphs["stopped"]
+    with briefed.writing() as s:
+        for number in (1, 2):
+            spot = spots.get(s, number)
+            spots.change(s, number, spot.version, replace(spot, controller="Harbour board"))
+    same = facts_of(briefed, 1, NOW)
+    assert same.fallback.name == "Old arcade"
+    assert same.goes_to == ""
+    assert "Then we walk to Ferry quay" in same.paragraphs["stopped"]
 
 
 def test_further_fallbacks_follow_in_their_order(briefed):
