@@ -8,8 +8,9 @@ from models.planning.setups.cards import cards_page
 from models.planning.setups.keeping import get_setup
 from models.planning.setups.lit import spot_asked
 from models.planning.setups.over_time import when_page
+from models.problems import InputProblem
 from webapp.address import read_bar, settled
-from webapp.answering import answer, store
+from webapp.answering import answer, store, wants_json
 from webapp.setups import pages
 from webapp.setups.addresses import with_words
 from webapp.spots.wording import forgiving
@@ -21,6 +22,8 @@ def when(setup_id: int) -> Response:
     """Without a spot there is no day: back to where one is chosen."""
     get_setup(store(), setup_id)
     spot = spot_asked(store(), request.args)
+    if spot is None and wants_json():
+        raise InputProblem("spot", "say at which spot, by its number.")
     if spot is None:
         return redirect(with_words("setups.setup", setup_id=setup_id), 303)
     bar = read_bar(spot.zone, spot.id)

@@ -23,6 +23,12 @@ def test_the_day_is_told_from_end_to_end_and_the_answer_names_its_good_hours(cli
     assert all(words in found["answer"] for words in good)
 
 
+def test_without_a_spot_the_page_leads_to_one_and_the_figures_are_an_error_of_their_own(client, setup_id):
+    assert client.get(f"/setups/{setup_id}/when").headers["Location"] == f"/setups/{setup_id}"
+    refused = client.get(f"/setups/{setup_id}/when.json")
+    assert (refused.status_code, refused.json["field"]) == (422, "spot")
+
+
 def test_the_day_names_its_zone_and_both_when_the_clocks_change(client, setup_id):
     """Summer time ends on the last Sunday of October, 25 October 2026: Directive 2000/84/EC, article 3."""
     assert "Local times, CEST." in client.get(f"/setups/{setup_id}/when?{WHEN}").text
