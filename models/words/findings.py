@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
 from datetime import date
 
 from models.clock import day_words
@@ -76,15 +77,35 @@ def _first_day(found: Sequence[ActivityFindings], names: Mapping[str, str]) -> S
     return said(" Ask by ", day_words(day), f" about {listed([names[activity] for activity in activities])}.")
 
 
-def open_count_words(count: int, first_day: str) -> str:
-    """'3 things open, the first by Friday 2 October 2026'."""
-    things = "nothing open on record" if not count else "1 thing open" if count == 1 else f"{count} things open"
-    return f"{things}, {'by' if count == 1 else 'the first by'} {first_day}" if count and first_day else things
+@dataclass(frozen=True, slots=True)
+class OpenDays:
+    """The days of what stands open. overdue: how many are past theirs, since: the first of these; by: the next one."""
+
+    by: date | None = None
+    overdue: int = 0
+    since: date | None = None
 
 
-def open_answer(where: str, strictest: Answer, count: int, first_day: str) -> Said:
+def open_count_words(count: int, days: OpenDays) -> str:
+    """'3 things open, the first by Friday 2 October 2026', or '3 things open, 2 of them overdue, the first since
+    Friday 2 October 2026; the next by Friday 9 October 2026'."""
+    if not count:
+        return "nothing open on record"
+    things = "1 thing open" if count == 1 else f"{count} things open"
+    next_day = "" if days.by is None else day_words(days.by)
+    if not days.overdue or days.since is None:
+        return f"{things}, {'by' if count == 1 else 'the first by'} {next_day}" if next_day else things
+    since = day_words(days.since)
+    late = f"overdue since {since}" if count == 1 else (
+        f"{'all' if days.overdue == count else days.overdue} of them overdue"
+        f"{', since' if days.overdue == 1 else ', the first since'} {since}"
+    )  # fmt: skip
+    return f"{things}, {late}{f'; the next by {next_day}' if next_day else ''}"
+
+
+def open_answer(where: str, strictest: Answer, count: int, days: OpenDays) -> Said:
     """The answer of a workshop: when, where, how much stands open, and the strictest of its answers."""
-    things = open_count_words(count, first_day)
+    things = open_count_words(count, days)
     return said(f"{where}. ", f"{things[0].upper()}{things[1:]}", f". Strictest answer: {_lower(HEADS[strictest])}.")
 
 

@@ -37,6 +37,7 @@ IF_OPEN: dict[str, str] = {
     "money": "pay them",
     "guardian_present": "ask, and count them in the group if they come",
 }
+ITS_DAY_IS_OVER = "It is over. What stands below is how its records look now."
 NO_PICTURE = "take no picture of them"
 """What is left where a consent is open."""
 
@@ -114,6 +115,12 @@ def differing_words(count: Headcount, group: int, models: int) -> tuple[str, ...
 
 def kept_words(last: date) -> str:
     return f"erased after {day_words(last)}"
+
+
+def erasing_words(people: int, first: date) -> str:
+    """'What is personal of its 3 people is erased after Monday 16 November 2026.'"""
+    whom = "its one person" if people == 1 else f"its {people} people"
+    return f"What is personal of {whom} is erased after {day_words(first)}."
 
 
 def uses_words(release: ReleaseDraft) -> str:

@@ -8,7 +8,7 @@ from models.street.clearance import Minimum
 from models.street.crowding import Crowding
 from models.street.footfall import DayKind
 from models.words.said import Said, listed, said
-from models.words.street import DAY_KIND_WORDS, as_told
+from models.words.street import DAY_KIND_WORDS, as_told, metres
 
 NOT_MEASURED = said(
     "Pavement ", "not measured", ": nothing can be said about the width left. Measure from the wall to the kerb, past "
@@ -56,3 +56,10 @@ def obstructs_words(short: bool) -> Said:
     """The finding that a width under a minimum, or a blocked way, becomes."""
     why = "short of what is asked for" if short else "blocked by those who come by"
     return said("", "An obstruction of the footway", f": the width left is {why}. In the rules it counts as that: ")
+
+
+def pavement_words(pavement_m: float | None) -> str:
+    """What is known of a spot's pavement where nobody measured what a station leaves of it; '' where neither was."""
+    if pavement_m is None:
+        return ""
+    return f"The pavement there is {metres(pavement_m)} wide; what the station takes of it is not taken off yet."

@@ -13,6 +13,7 @@ from models.planning.rules.workshops import (
     restore_workshop,
     spot_of,
 )
+from models.planning.workshops.past import if_past
 from models.problems import InputProblems
 from models.rules.workshop import Workshop
 from models.store.versions import Clash
@@ -34,7 +35,7 @@ def change(workshop_id: int) -> Response:
     made_from = version()
     try:
         draft = read_workshop_form(store(), request.form, now())
-        workshop = change_workshop(store(), workshop_id, made_from, draft)
+        workshop = change_workshop(store(), workshop_id, made_from, draft, now())
     except InputProblems as problems:
         kept = get_workshop(store(), workshop_id)
         said = {"problems": problems.by_field, "made_from": made_from}
@@ -43,7 +44,7 @@ def change(workshop_id: int) -> Response:
         now_kept = _form_of(clash.current)
         said = {"other": differing(now_kept, now_kept), "deleted": clash.deleted}
         return form_page("workshop_edit.html", request.form, clash.current, **said)
-    flash(f"{workshop.title} is kept as you changed it.", "done")
+    flash(f"{workshop.title} is kept as you changed it.{if_past(workshop, now())}", "done")
     return redirect(address("workshops.workshop", workshop_id=workshop_id), 303)
 
 

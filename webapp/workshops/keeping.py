@@ -10,6 +10,7 @@ from flask import Response, flash, redirect, request
 from models.planning.rules.workshop_form import copied_form, new_form, read_workshop_form, spots_to_choose, understood
 from models.planning.rules.workshops import get_workshop
 from models.planning.workshops.copying import add_workshop_like
+from models.planning.workshops.past import if_past
 from models.problems import InputProblem, InputProblems
 from models.rules.workshop import Workshop
 from models.words.rules import STANDING_NOTE
@@ -61,5 +62,5 @@ def _kept(form: Mapping[str, str]) -> Response:
         workshop = add_workshop_like(store(), read_workshop_form(store(), form, now()), like)
     except InputProblems as problems:
         return form_page("workshop_new.html", form, problems=problems.by_field)
-    flash(f"{workshop.title} is kept.", "done")
+    flash(f"{workshop.title} is kept.{if_past(workshop, now())}", "done")
     return redirect(address("workshops.workshop", workshop_id=workshop.id), 303)

@@ -5,6 +5,7 @@ from __future__ import annotations
 from flask import Response, redirect, request, url_for
 
 from models.planning.workshops.moving import Moved, move_back, move_workshop
+from models.planning.workshops.past import if_past
 from models.problems import InputProblem
 from webapp.address import address
 from webapp.answering import now, store
@@ -21,7 +22,7 @@ def move(workshop_id: int) -> Response:
         moved = move_workshop(store(), workshop_id, made_from, typed, now())
     except InputProblem as problem:
         return workshop_answer(workshop_id, Move(typed, problem.message))
-    said = f"{moved.workshop.title} is moved from {moved.was} to {moved.now}."
+    said = f"{moved.workshop.title} is moved from {moved.was} to {moved.now}.{if_past(moved.workshop, now())}"
     return _moved(moved, said)
 
 

@@ -19,6 +19,7 @@ from models.store.spots import Spot, get_spot
 from models.words.findings import findings_answer
 from models.words.rules import STANDING_NOTE
 from models.words.said import Said
+from models.words.width import pavement_words
 
 
 @dataclass(frozen=True, slots=True)
@@ -34,7 +35,7 @@ class WalkShown:
 
 @dataclass(frozen=True, slots=True)
 class WhatIfPage:
-    """Everything found for a footprint at a spot."""
+    """Everything found for a footprint at a spot. pavement_words: the spot's pavement, where only that was measured."""
 
     spot: Spot
     moment: Moment
@@ -42,6 +43,7 @@ class WhatIfPage:
     answer: Said
     strictest: Answer
     what_if: WhatIf
+    pavement_words: str
     activities: tuple[ActivityShown, ...]
     areas: tuple[AreaShown, ...]
     walk: WalkShown | None
@@ -71,6 +73,7 @@ def what_if_page(store: Store, spot_id: int, moment: Moment, asked: Mapping[str,
         answer=findings_answer(f"{when}, {spot.name}", found.found, findings.activity_names(found.found)),
         strictest=found.strictest,
         what_if=what_if,
+        pavement_words="" if footprint.width_left_m is not None else pavement_words(spot.pavement_width_m),
         activities=findings.activities_shown(found.found, spot, today),
         areas=findings.areas_shown(found.areas),
         walk=walk_shown(store, spot, what_if.meeting_point, found),

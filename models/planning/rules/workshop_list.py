@@ -11,7 +11,7 @@ from sqlalchemy.orm import Session
 from models.clock import to_local
 from models.planning.rules.coming import Coming, findings_of
 from models.planning.rules.what_if import span_words
-from models.planning.rules.workshop_page import first_day
+from models.planning.rules.workshop_page import open_days
 from models.planning.rules.workshops import footprint_of
 from models.planning.workshops.people_open import items_by_workshop
 from models.problems import InputProblem
@@ -68,6 +68,7 @@ def workshops_page(store: Store, now: datetime, page: int = 1) -> WorkshopsPage:
     """A page of the workshops to come. Raises InputProblem('page', ...) for one that is not there."""
     with store.reading() as s:
         total, everything = kept.count_workshops(s, from_=now), kept.count_workshops(s)
+        off = kept.count_workshops(s, from_=now, called_off=True)
         pages = max(1, -(-total // A_PAGE))
         if page > pages:
             raise InputProblem("page", f"there are only {pages} pages." if pages > 1 else "there is only one page.")
@@ -78,7 +79,7 @@ def workshops_page(store: Store, now: datetime, page: int = 1) -> WorkshopsPage:
         opened = _opened(s, [each for each in coming if not each.called_off], where, now)
     upcoming = tuple(_row(each, where[each.spot_id], opened.get(each.id), now) for each in coming)
     return WorkshopsPage(
-        answer=_answer(upcoming, total, page),
+        answer=_answer(upcoming, total - off, off, page),
         upcoming=upcoming,
         past=tuple(_row(each, where[each.spot_id], None, now) for each in past),
         more_past=over > len(past),
@@ -133,18 +134,17 @@ def _row(
     if opened is None:
         return plain
     answer, items = opened
-    words = open_count_words(len(items), first_day(items, now, spot.zone))
+    words = open_count_words(len(items), open_days(items, now, spot.zone))
     return replace(plain, strictest=answer, head=HEADS[answer], open=len(items), open_words=words)
 
 
-def _answer(upcoming: Sequence[WorkshopRow], total: int, page: int) -> str:
-    if not total:
+def _answer(upcoming: Sequence[WorkshopRow], going: int, off: int, page: int) -> str:
+    """going: how many are to come and go on; off: how many were to come and are called off."""
+    if not going and not off:
         return "No workshop is planned."
-    many = "1 workshop is to come." if total == 1 else f"{total} workshops are to come."
-    going = [row for row in upcoming if not row.called_off]
-    if page > 1:
+    many = "1 workshop is to come" if going == 1 else f"{going or 'No'} workshops are to come"
+    many += f"; {off} {'is' if off == 1 else 'are'} called off." if off else "."
+    first = next((row for row in upcoming if not row.called_off), None)
+    if page > 1 or first is None:
         return many
-    if not going:
-        return f"{many} {'It is' if total == 1 else 'All on this page are'} called off."
-    first = going[0]
     return f"{many} The next: {first.when}, {first.spot_name}. {first.head}; {first.open_words}."

@@ -6,7 +6,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from datetime import datetime
 
-from models.clock import day_words, to_local
+from models.clock import to_local
 from models.planning.rules import findings, typed
 from models.planning.rules.findings import ActivityShown, AreaShown, FallbackShown
 from models.planning.rules.open import OpenShown, PaperShown, open_items, open_shown, papers_shown, sentence_case
@@ -14,6 +14,7 @@ from models.planning.rules.what_if import doing_words, span_words, what_if_addre
 from models.planning.rules.what_if_page import WalkShown, spot_to_spot, walk_shown
 from models.planning.rules.workshops import footprint_of
 from models.planning.street.walk import WalkAnswer
+from models.planning.workshops.past import past_words
 from models.planning.workshops.people_open import people_items
 from models.planning.workshops.summary import summary_of
 from models.rules.answers import Answer
@@ -23,22 +24,26 @@ from models.store import rules as kept
 from models.store.engine import Store
 from models.store.spots import Spot
 from models.store.spots import shelf as spots
-from models.words.findings import open_answer
+from models.words.findings import OpenDays, open_answer
 from models.words.rules import STANDING_NOTE
 from models.words.said import Said, listed
+from models.words.width import pavement_words
 
 
 @dataclass(frozen=True, slots=True)
 class WorkshopPage:
-    """what_if: parameters of the address that asks the same again, otherwise. over: it has ended. run: (what, in words)
-    of how it is run."""
+    """what_if: parameters of the address that asks the same again, otherwise. over: it has ended. past: what is
+    said once its day is over, with when its people are erased, "" before. run: (what, in words) of how it is run.
+    pavement_words: the spot's pavement, where the width left was not measured but that was."""
 
     workshop: Workshop
     spot: Spot
     when: str
     over: bool
     answer: Said
+    past: str
     doing: str
+    pavement_words: str
     run: tuple[tuple[str, str], ...]
     strictest: Answer
     still_open: tuple[OpenShown, ...]
@@ -66,13 +71,15 @@ def workshop_page(store: Store, workshop_id: int, now: datetime) -> WorkshopPage
         items += people_items(s, workshop, spot.zone, now)
         papers = papers_shown(s, footprint)
         run = summary_of(s, workshop_id)
+        past = past_words(s, workshop, spot.zone, now)
     when = span_words(footprint, spot.zone)
     return WorkshopPage(
         workshop=workshop,
         spot=spot,
         when=when,
         over=workshop.ends < now,
-        answer=open_answer(f"{when}, {spot.name}", found.strictest, len(items), first_day(items, now, spot.zone)),
+        answer=open_answer(f"{when}, {spot.name}", found.strictest, len(items), open_days(items, now, spot.zone)),
+        past=past,
         doing=_doing(workshop),
         run=run,
         strictest=found.strictest,
@@ -83,17 +90,26 @@ def workshop_page(store: Store, workshop_id: int, now: datetime) -> WorkshopPage
         fallback=fallback,
         fallback_walk=spot_to_spot(store, spot, other) if other else None,
         papers=papers,
-        what_if=what_if_address(footprint, workshop.meeting_point, workshop.fallback_spot_id),
+        pavement_words="" if workshop.width_left_m is not None else pavement_words(spot.pavement_width_m),
+        what_if=_at_its_time(workshop, spot.zone)
+        | what_if_address(footprint, workshop.meeting_point, workshop.fallback_spot_id),
         calendar_words=found.calendar_words,
         standing_note=STANDING_NOTE,
     )
 
 
-def first_day(items: tuple[OpenItem, ...], now: datetime, zone: str) -> str:
-    """The next day by which something open must be done, in words; '' where none is to come."""
+def open_days(items: tuple[OpenItem, ...], now: datetime, zone: str) -> OpenDays:
+    """By when what stands open must be done: what is past its day, and the next day to come."""
     today = to_local(now, zone).date()
-    day = min((item.by for item in items if item.by and item.by >= today), default=None)
-    return day_words(day) if day else ""
+    past = [item.by for item in items if item.by and item.by < today]
+    coming = [item.by for item in items if item.by and item.by >= today]
+    return OpenDays(min(coming, default=None), len(past), min(past, default=None))
+
+
+def _at_its_time(workshop: Workshop, zone: str) -> dict[str, str]:
+    local = to_local(workshop.starts, zone)
+    twice = local.replace(fold=0).utcoffset() != local.replace(fold=1).utcoffset()
+    return {"on": f"{local:%Y-%m-%d}", "at": f"{local:%H:%M}"} | ({"fold": str(local.fold)} if twice else {})
 
 
 def _doing(workshop: Workshop) -> str:

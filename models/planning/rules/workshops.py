@@ -6,6 +6,8 @@ from dataclasses import replace
 from datetime import datetime
 
 from models.clock import to_local
+from models.planning.workshops.past import must_keep_people
+from models.problems import InputProblems, noted
 from models.rules.footprint import Footprint
 from models.rules.workshop import Workshop, WorkshopDraft
 from models.store import rules as kept
@@ -32,11 +34,22 @@ def add_workshop(store: Store, draft: WorkshopDraft) -> Workshop:
         return kept.add_workshop(s, draft)
 
 
-def change_workshop(store: Store, workshop_id: int, version: int, draft: WorkshopDraft) -> Workshop:
-    """Whether it is called off stays as it is. Raises Clash where somebody changed it in between, Missing."""
+def change_workshop(
+    store: Store, workshop_id: int, version: int, draft: WorkshopDraft, now: datetime | None = None
+) -> Workshop:
+    """Whether it is called off stays as it is. now: then no new day may make its people due for erasing.
+
+    Raises Clash where somebody changed it in between, Missing, InputProblems.
+    """
     with store.writing() as s:
-        called_off = kept.get_workshop(s, workshop_id).called_off
-        return kept.change_workshop(s, workshop_id, version, replace(draft, called_off=called_off))
+        before = kept.get_workshop(s, workshop_id)
+        problems: dict[str, str] = {}
+        if now is not None and before.version == version:
+            with noted(problems, "day"):
+                must_keep_people(s, before, draft, spots.find(s, draft.spot_id)[0].zone, now, "day")
+        if problems:
+            raise InputProblems(problems)
+        return kept.change_workshop(s, workshop_id, version, replace(draft, called_off=before.called_off))
 
 
 def call_off(store: Store, workshop_id: int, version: int, *, called_off: bool) -> Workshop:

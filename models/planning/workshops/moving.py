@@ -11,6 +11,7 @@ from models.planning.rules import typed
 from models.planning.rules.what_if import span_words
 from models.planning.rules.workshops import draft_of, footprint_of, spot_of
 from models.planning.workshops.durations import read_duration
+from models.planning.workshops.past import must_keep_people
 from models.problems import InputProblem
 from models.rules.workshop import Workshop
 from models.store import rules as kept
@@ -38,11 +39,11 @@ class Moved:
 
 
 def move_workshop(store: Store, workshop_id: int, version: int, text: str, now: datetime) -> Moved:
-    """As long as before, at the same local time where only a day is typed. Raises Clash, Missing, InputProblem."""
+    """As long as before, at the same local time where only a day is typed; never to a day that erases people. Raises Clash, Missing, InputProblem."""
     with store.reading() as s:
         before = kept.get_workshop(s, workshop_id)
     zone = spot_of(store, before).zone
-    return _put(store, before, version, read_move(text, before.starts, zone, to_local(now, zone).date()))
+    return _put(store, before, version, read_move(text, before.starts, zone, to_local(now, zone).date()), now)
 
 
 def move_back(store: Store, workshop_id: int, version: int, text: str) -> Moved:
@@ -76,13 +77,15 @@ def read_move(text: str, starts: datetime, zone: str, today: date) -> datetime:
     return _different(typed.read_instant(FIELD, day, clock.split()[0], zone), starts)
 
 
-def _put(store: Store, before: Workshop, version: int, starts: datetime) -> Moved:
+def _put(store: Store, before: Workshop, version: int, starts: datetime, now: datetime | None = None) -> Moved:
     zone = spot_of(store, before).zone
     draft = replace(draft_of(before), starts=starts, ends=starts + (before.ends - before.starts))
     with store.writing() as s:
+        if now is not None:
+            must_keep_people(s, before, draft, zone, now, FIELD)
         workshop = kept.change_workshop(s, before.id, version, draft)
-    was, now = (span_words(footprint_of(each, zone), zone) for each in (before, workshop))
-    return Moved(workshop, was, now, before.starts.astimezone(UTC).isoformat())
+    was, then = (span_words(footprint_of(each, zone), zone) for each in (before, workshop))
+    return Moved(workshop, was, then, before.starts.astimezone(UTC).isoformat())
 
 
 def _shift(asked: str) -> timedelta | None:

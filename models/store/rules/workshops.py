@@ -37,8 +37,13 @@ def list_workshops(
     return shelf.list(s, *_ending(from_), order_by=order, limit=limit, offset=offset)
 
 
-def count_workshops(s: Session, *, from_: datetime | None = None) -> int:
-    return shelf.count(s, *_ending(from_))
+def count_workshops(
+    s: Session, *, from_: datetime | None = None, called_off: bool | None = None, at_spot: int | None = None
+) -> int:
+    """called_off: those alone, or those alone that are not. at_spot: those at that spot alone."""
+    which = [] if called_off is None else [workshops.c.called_off.is_(called_off)]
+    where = [] if at_spot is None else [workshops.c.spot_id == at_spot]
+    return shelf.count(s, *_ending(from_), *which, *where)
 
 
 def change_workshop(s: Session, workshop_id: int, version: int, draft: WorkshopDraft) -> Workshop:

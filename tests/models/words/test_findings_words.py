@@ -13,6 +13,7 @@ from models.rules.answers import ActivityFindings, Answer, Finding
 from models.words.findings import (
     COUNTED,
     HEADS,
+    OpenDays,
     ask_first,
     findings_answer,
     findings_line,
@@ -79,20 +80,30 @@ def test_a_sentence_to_read():
     )
 
 
+FRIDAY, MONDAY = date(2026, 10, 23), date(2026, 10, 19)
+
+
 @pytest.mark.parametrize(
-    ("count", "day", "said"),
+    ("count", "days", "said"),
     [
-        (0, "", "nothing open on record"), (0, "Friday", "nothing open on record"), (1, "", "1 thing open"),
-        (1, "Friday", "1 thing open, by Friday"), (3, "Friday", "3 things open, the first by Friday"),
+        (0, OpenDays(), "nothing open on record"),
+        (1, OpenDays(), "1 thing open"),
+        (1, OpenDays(FRIDAY), "1 thing open, by Friday 23 October 2026"),
+        (3, OpenDays(FRIDAY), "3 things open, the first by Friday 23 October 2026"),
+        (1, OpenDays(None, 1, MONDAY), "1 thing open, overdue since Monday 19 October 2026"),
+        (3, OpenDays(None, 1, MONDAY), "3 things open, 1 of them overdue, since Monday 19 October 2026"),
+        (3, OpenDays(FRIDAY, 2, MONDAY), "3 things open, 2 of them overdue, the first since Monday 19 October 2026; "
+         "the next by Friday 23 October 2026"),
+        (2, OpenDays(None, 2, MONDAY), "2 things open, all of them overdue, the first since Monday 19 October 2026"),
     ],
 )  # fmt: skip
-def test_what_is_open_is_counted(count, day, said):
-    assert open_count_words(count, day) == said
+def test_what_is_open_is_counted_and_what_is_overdue_comes_first(count, days, said):
+    assert open_count_words(count, days) == said
 
 
 @pytest.mark.parametrize("answer", Answer)
 @pytest.mark.parametrize("count", [0, 1, 7])
 def test_the_answer_of_a_workshop_never_says_that_it_may_be_held(answer, count):
-    told = open_answer("Then, there", answer, count, "Friday")
+    told = open_answer("Then, there", answer, count, OpenDays(FRIDAY))
     assert told.text.startswith("Then, there. ")
     assert forbidden_in(told.text) == []

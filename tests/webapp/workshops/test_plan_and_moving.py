@@ -9,11 +9,14 @@ import pytest
 
 from models.store.hazards import SheetDraft
 from models.store.hazards import shelf as sheets
+from models.store.people import shelf as people
 from models.store.plans import plan_of
 from models.store.rules import get_workshop
 from models.store.stations import add_station, stations_of
+from models.workshop.person import PersonDraft
 from models.workshop.station import StationDraft
 from tests.webapp.conftest import HOSTILE
+from tests.webapp.rules.test_findings import seen
 from tests.webapp.workshops.evening import FORM, fields_of, only
 
 PLAN = "/workshops/1/plan"
@@ -155,3 +158,28 @@ def test_a_copy_takes_its_stations_along_even_when_its_day_had_to_be_typed_twice
             assert (station.name, station.model_id, station.lesson) == ("A", None, "edge")
         assert stations_of(s, 4) == ()
         assert get_workshop(s, 2).title == "Evening light"
+
+
+def test_a_day_that_would_erase_everybody_is_refused_and_says_so(client, store, evening):
+    with store.writing() as s:
+        people.add(s, PersonDraft(workshop_id=1, part="attendee", name="Zuzanna Q"))
+    sent = client.send(f"{evening}/moves", {"version": "1", "to": "24 Oct 2025"})
+    assert sent.status_code == 422
+    page = seen(sent.text)
+    assert "Friday 24 October 2025 is so far past that what is personal of 1 person would be erased at once" in page
+    assert page.index("Nothing was saved yet") < page.index("Still open")
+    assert 'href="#to"' in sent.text
+    changed = client.send(evening, FORM | {"version": "1", "day": "24 Oct 2025"})
+    assert changed.status_code == 422
+    assert 'id="day-wrong"' in changed.text
+    assert only(store).version == 1
+
+
+def test_a_day_just_past_is_kept_and_says_when_people_are_erased(client, store, evening):
+    with store.writing() as s:
+        people.add(s, PersonDraft(workshop_id=1, part="attendee", name="Zuzanna Q"))
+    assert client.send(f"{evening}/moves", {"version": "1", "to": "10 Oct"}).status_code == 303
+    page = seen(client.get(evening).text)
+    assert "That is past: look at the day and the year." in page
+    assert "It is over." in page
+    assert "What is personal of its one person is erased after" in page

@@ -3,7 +3,9 @@
 from __future__ import annotations
 
 import re
+from dataclasses import replace
 from datetime import UTC, date, datetime
+from html import unescape
 
 import pytest
 
@@ -11,6 +13,9 @@ from models.rules.papers import PaperDraft
 from models.rules.workshop import WorkshopDraft
 from models.store import rules as kept
 from models.store.spots import delete_spot
+from models.store.spots import shelf as spots
+from models.store.versions import drafted
+from models.street.spot import SpotDraft
 from models.words.never import forbidden_in
 from models.words.rules import STANDING_NOTE
 from tests.webapp.conftest import HOSTILE
@@ -199,3 +204,43 @@ def test_no_page_says_that_anything_may_be_done(client, store, streets, evening)
         page = client.get(address)
         assert STANDING_NOTE in page.text
         assert forbidden_in(seen(page.text)) == []
+
+
+def test_a_workshop_called_off_is_not_counted_as_to_come(client, store, evening):
+    client.send("/workshops", FORM | {"title": "Second", "day": "1 Nov"}, "/workshops/new")
+    client.send(f"{evening}/calling-off", {"version": "1", "called_off": "yes"})
+    assert (
+        client.get("/workshops.json")
+        .json["answer"]
+        .startswith("1 workshop is to come; 1 is called off. The next: Sunday")
+    )
+
+
+def test_what_is_overdue_comes_first(client, app, streets, evening):
+    before = client.get(f"{evening}.json").json
+    app.config["CLOCK"] = lambda: datetime(2026, 10, 28, 9, 0, tzinfo=UTC)
+    page = client.get(f"{evening}.json").json
+    late = [item["by"] for item in page["still_open"] if item["by"] and item["by"] < "2026-10-28"]
+    assert late, before["answer"]
+    assert f"{len(late)} of them overdue" in page["answer"] or "all of them overdue" in page["answer"]
+
+
+def test_what_if_it_were_otherwise_opens_at_the_workshops_own_day_and_time(client, evening):
+    page = client.get(evening).text
+    link = unescape(re.search(r'href="([^"]+)">What if it were otherwise', page)[1])
+    assert "on=2026-10-31" in link
+    assert "at=17:00" in link
+    assert "Saturday 31 October 2026, 17:00 to 18:30 CET" in client.get(link).text
+
+
+def test_a_width_nobody_measured_tells_what_is_known_of_the_pavement(client, store):
+    with store.writing() as s:
+        spot = spots.find(s, 1)[0]
+        spots.change(s, 1, spot.version, replace(drafted(SpotDraft, spot), pavement_width_m=3.5))
+    sent = client.send("/workshops", FORM | {"width_left": ""}, "/workshops/new")
+    told = "The pavement there is 3.50 m wide; what the station takes of it is not taken off yet."
+    for where in (sent.headers["Location"], "/spots/1/rules"):
+        page = seen(client.get(where).text)
+        assert told in page
+        assert "Work out the width left" in page
+    assert told not in client.get("/spots/1/rules?width=1.8+m", follow_redirects=True).text
