@@ -8,11 +8,11 @@ from __future__ import annotations
 
 import csv
 import io
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from datetime import datetime
 
-from models.exchange.delimited import FORMULA, decoded, parting_mark
+from models.exchange.delimited import as_meant, decoded, harmless, named, parting_mark, rows_of
 from models.exchange.features import short
 from models.problems import InputProblem
 from models.street.footfall import Count, checked_count
@@ -42,12 +42,19 @@ class CountFile:
 def read_counts(data: bytes) -> CountFile:
     """Every line that can be read, and every one that cannot. Raises InputProblem('file') for no such file at all."""
     text = decoded(data)
-    reader = csv.reader(io.StringIO(text, newline=""), delimiter=parting_mark(text))
+    (_, head), *lines = rows_of("file", text, parting_mark(text)) or [(1, [])]
+    names = [name.strip().lower() for name in head]
+    if missing := [name for name in NEEDED if name not in names]:
+        raise InputProblem("file", f"its first line must name the columns {', '.join(missing)}")
+    if unknown := [name for name in names if name not in COLUMNS]:
+        raise InputProblem("file", f"does not know the column {short(unknown[0])}; it knows {', '.join(COLUMNS)}")
+    if len(lines) > MOST_ROWS:
+        raise InputProblem("file", f"holds more than {MOST_ROWS:,} counts")
     rows: list[CountRow] = []
     refused: list[tuple[str, str]] = []
-    for line, cells in _lines(reader):
+    for line, cells in lines:
         try:
-            rows.append(_row(line, cells))
+            rows.append(_row(line, named("cells", line, names, cells)))
         except InputProblem as problem:
             refused.append((f"line {line}, {problem.field}", problem.message))
     return CountFile(tuple(rows), tuple(refused))
@@ -60,34 +67,14 @@ def write_counts(counts: Iterable[tuple[str, Count]]) -> str:
     writer.writerow(COLUMNS)
     for spot, count in counts:
         starts = count.starts.isoformat(sep=" ", timespec="minutes")
-        texts = [_harmless(text) for text in (spot, count.whence, count.note)]
+        texts = [harmless(text) for text in (spot, count.whence, count.note)]
         writer.writerow([texts[0], starts, f"{count.minutes:g}", count.number, count.of, *texts[1:]])
     return out.getvalue()
 
 
-def _lines(reader: Iterator[list[str]]) -> Iterator[tuple[int, Mapping[str, str]]]:
-    """Each line that is not empty, its cells by column."""
-    try:
-        names = [name.strip().lower() for name in next(reader, [])]
-        if missing := [name for name in NEEDED if name not in names]:
-            raise InputProblem("file", f"its first line must name the columns {', '.join(missing)}")
-        if unknown := [name for name in names if name not in COLUMNS]:
-            raise InputProblem("file", f"does not know the column {short(unknown[0])}; it knows {', '.join(COLUMNS)}")
-        found = 0
-        for cells in reader:
-            if not any(cell.strip() for cell in cells):
-                continue
-            found += 1
-            if found > MOST_ROWS:
-                raise InputProblem("file", f"holds more than {MOST_ROWS:,} counts")
-            yield reader.line_num, dict(zip(names, cells, strict=False))  # type: ignore[attr-defined]
-    except csv.Error as problem:
-        raise InputProblem("file", f"is no CSV file: {problem}") from None
-
-
 def _row(line: int, cells: Mapping[str, str]) -> CountRow:
     def cell(name: str) -> str:
-        return _plain(cells.get(name, "").strip())
+        return as_meant(cells.get(name, "").strip())
 
     count = Count(
         starts=_starts(cell("starts")),
@@ -118,11 +105,3 @@ def _whole(text: str) -> int:
     if not (text.isascii() and text.isdecimal()) or len(text) > 9:
         raise InputProblem("number", f"{short(text)} is not a whole number")
     return int(text)
-
-
-def _harmless(text: str) -> str:
-    return f"'{text}" if text.startswith(FORMULA) else text
-
-
-def _plain(text: str) -> str:
-    return text[1:] if text.startswith("'") and text[1:].startswith(FORMULA) else text

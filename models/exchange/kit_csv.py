@@ -10,7 +10,7 @@ import io
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 
-from models.exchange.delimited import FORMULA, decoded, parting_mark
+from models.exchange.delimited import as_meant, decoded, harmless, named, parting_mark, rows_of
 from models.problems import InputProblem
 
 LARGEST_BYTES = 500_000
@@ -39,7 +39,7 @@ def write_csv(columns: Sequence[str], rows: Iterable[Mapping[str, str]]) -> str:
     out = io.StringIO()
     writer = csv.writer(out)
     writer.writerow(columns)
-    writer.writerows([_harmless(row[column]) for column in columns] for row in rows)
+    writer.writerows([harmless(row[column]) for column in columns] for row in rows)
     return out.getvalue()
 
 
@@ -48,10 +48,7 @@ def read_csv(data: bytes, known: Sequence[str], needed: Sequence[str]) -> CsvTab
     if len(data) > LARGEST_BYTES:
         raise InputProblem("file", f"is {len(data) / 1e6:.1f} MB; at most {LARGEST_BYTES / 1e6:.1f} MB.")
     text = decoded(data)
-    try:
-        lines = list(_lines(text))
-    except csv.Error as problem:
-        raise InputProblem("file", f"is not comma-separated text: {problem}.") from None
+    lines = rows_of("file", text, parting_mark(text))
     if not lines:
         raise InputProblem("file", "is empty.")
     head = [cell.strip().lower() for cell in lines[0][1]]
@@ -61,16 +58,6 @@ def read_csv(data: bytes, known: Sequence[str], needed: Sequence[str]) -> CsvTab
     rows = tuple(_row(line, head, cells, known) for line, cells in lines[1:])
     columns = tuple(name for name in head if name in known)
     return CsvTable(columns, tuple(name for name in head if name and name not in known), rows)
-
-
-def _lines(text: str) -> Iterable[tuple[int, list[str]]]:
-    """(line, cells) of rows that hold anything; semicolons part cells where the first line has more of them."""
-    reader = csv.reader(io.StringIO(text), delimiter=parting_mark(text), strict=True)
-    before = 0
-    for cells in reader:
-        if any(cell.strip() for cell in cells):
-            yield before + 1, cells
-        before = reader.line_num
 
 
 def _check_head(head: Sequence[str], known: Sequence[str], needed: Sequence[str]) -> None:
@@ -85,18 +72,7 @@ def _check_head(head: Sequence[str], known: Sequence[str], needed: Sequence[str]
 
 
 def _row(line: int, head: Sequence[str], cells: Sequence[str], known: Sequence[str]) -> CsvRow:
-    if len(cells) > len(head) and any(cell.strip() for cell in cells[len(head) :]):
-        raise InputProblem("file", f"line {line} has {len(cells)} cells under {len(head)} columns: a comma too many?")
-    named = {name: _as_meant(cell) for name, cell in zip(head, cells, strict=False) if name in known}
-    if any(len(cell) > LONGEST_CELL for cell in named.values()):
+    meant = {name: as_meant(cell) for name, cell in named("file", line, head, cells).items() if name in known}
+    if any(len(cell) > LONGEST_CELL for cell in meant.values()):
         raise InputProblem("file", f"line {line} holds a cell of over {LONGEST_CELL:,} characters.")
-    return CsvRow(line, {name: named.get(name, "") for name in head if name in known})
-
-
-def _harmless(cell: str) -> str:
-    risky = cell.startswith(FORMULA) and not cell[1:].replace(".", "", 1).replace(" ", "").isalnum()
-    return f"'{cell}" if risky or cell.startswith("'") else cell
-
-
-def _as_meant(cell: str) -> str:
-    return cell[1:] if cell.startswith("'") else cell
+    return CsvRow(line, {name: meant.get(name, "") for name in head if name in known})

@@ -6,11 +6,10 @@ Tabs, commas or semicolons part the cells, whichever the first line that holds a
 from __future__ import annotations
 
 import csv
-import io
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 
-from models.exchange.delimited import parting_mark
+from models.exchange.delimited import named, parting_mark, rows_of
 from models.problems import InputProblem
 
 MARKS = "\t,;"
@@ -18,7 +17,8 @@ COLUMNS = (
     "name", "contact", "part", "emergency_contact", "access_needs", "experience", "camera_system", "notes",
 )  # fmt: skip
 MOST_LINES = 200
-LONGEST_TEXT = 200_000
+LONGEST_TEXT = 100_000
+"""Less than one cell may hold for Python's reader."""
 PLAIN = ("name", "contact")
 
 
@@ -63,30 +63,18 @@ def _plain(text: str, mark: str) -> Iterator[PersonLine]:
 
 
 def _table(text: str, mark: str) -> PeopleText:
-    reader = csv.reader(io.StringIO(text, newline=""), delimiter=mark, strict=True)
-    rows: list[tuple[int, list[str]]] = []
-    before = 0
-    try:
-        for cells in reader:
-            if any(cell.strip() for cell in cells):
-                rows.append((before + 1, cells))
-            before = reader.line_num
-    except csv.Error as problem:
-        raise InputProblem("text", f"line {reader.line_num} cannot be parted into columns: {problem}.") from None
-    (_, typed), *rest = rows
+    (_, typed), *rest = rows_of("text", text, mark)
     head = [_column(cell) for cell in typed]
     twice = next((name for name in COLUMNS if head.count(name) > 1), None)
     if twice:
         raise InputProblem("text", f"has the column {twice} twice.")
-    lines = tuple(PersonLine(line, _named(line, head, cells)) for line, cells in rest)
+    lines = tuple(PersonLine(line, _known(named("text", line, head, cells))) for line, cells in rest)
     ignored = tuple(cell.strip() for cell, name in zip(typed, head, strict=True) if name and name not in COLUMNS)
     return PeopleText(lines, ignored)
 
 
-def _named(line: int, head: Sequence[str], cells: Sequence[str]) -> dict[str, str]:
-    if any(cell.strip() for cell in cells[len(head) :]):
-        raise InputProblem("text", f"line {line} has {len(cells)} cells under {len(head)} columns.")
-    return {name: cell.strip() for name, cell in zip(head, cells, strict=False) if name in COLUMNS}
+def _known(cells: Mapping[str, str]) -> dict[str, str]:
+    return {name: cell.strip() for name, cell in cells.items() if name in COLUMNS}
 
 
 def _cells(line: str, mark: str) -> list[str]:

@@ -35,6 +35,7 @@ def test_semicolons_decimal_commas_a_byte_order_mark_and_columns_in_any_order():
         ("yesterday,10,42", "starts"), ("2026-10-17 11:00,ten,42", "minutes"), ("2026-10-17 11:00,10,4.5", "number"),
         ("2026-10-17 11:00,0,42", "minutes"), ("2026-10-17 11:00,nan,42", "minutes"),
         ("2026-10-17 11:00,10,-1", "number"),
+        ("2026-10-17 11:00,10,42,7", "cells"),
         ("2026-10-17 11:00,10", "number"), ("2026-02-30 11:00,10,42", "starts"), ("2026-10-17 11:00,10,²", "number"),
     ],
 )  # fmt: skip
@@ -63,7 +64,7 @@ def test_what_is_written_reads_back_alike(text, number):
     assert row.spot == text.strip()
 
 
-@pytest.mark.parametrize("text", ["=1+1", "+1", "-1", "@cmd"])
+@pytest.mark.parametrize("text", ["=1+1", "=A1", "+A1", "-1-1", "@cmd"])
 def test_no_text_is_a_formula_to_a_spreadsheet(text):
     written = write_counts([(text, Count(starts=AT, minutes=10, number=1, whence=text))])
     assert f",{text}" not in written

@@ -7,7 +7,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from models.exchange.delimited import decoded, parting_mark
-from models.exchange.people_csv import MOST_LINES, read_people
+from models.exchange.people_csv import LONGEST_TEXT, MOST_LINES, read_people
 from models.problems import InputProblem
 
 
@@ -48,7 +48,8 @@ def test_named_columns_in_any_order_are_read_and_unknown_ones_said():
 @pytest.mark.parametrize(
     ("text", "said"),
     [
-        ("a\x00", "no text"), ("A\n" * (MOST_LINES + 1), "201 lines; at most 200"), ("x" * 200_001, "at most 200,000"),
+        ("a\x00", "no text"), ("A\n" * (MOST_LINES + 1), "201 lines; at most 200"),
+        ("x" * (LONGEST_TEXT + 1), "at most 100,000"),
         ("name,name\nAna,Bo", "twice"), ("name,contact\nAna,5,6", "line 2 has 3 cells under 2"),
         ('name,contact\n"Ana,5', "cannot be parted"),
     ],
@@ -57,6 +58,10 @@ def test_what_is_no_list_is_said(text, said):
     with pytest.raises(InputProblem, match=said) as problem:
         read_people(text)
     assert problem.value.field == "text"
+
+
+def test_the_longest_text_is_read_though_it_be_one_cell():
+    assert cells("x" * LONGEST_TEXT) == [(1, {"name": "x" * LONGEST_TEXT, "contact": ""})]
 
 
 def test_bytes_that_are_no_text_are_said():
