@@ -41,12 +41,18 @@ def happened_words(kind: Kind, who: str, number: int, turn: int) -> str:
     return f"{KIND_WORDS[kind].format(who=who)}, before round {number}, turn {turn}"
 
 
-def day_answer(moment: Moment, order: RunningOrder | None, packed: str) -> Said:
-    """Where the rota stands and how it ends. packed: the local time with its zone."""
-    left = sum(len(visit.turns) for each in moment.rota.rounds for visit in each.visits)
-    shot = counted(len(moment.shot), "turn is shot", "turns are shot") if moment.shot else "no turn is shot yet"
+def day_answer(moment: Moment, order: RunningOrder | None, packed: str, by_clock: tuple[int, int, int]) -> Said:
+    """Where the rota stands and how it ends. packed: the local time with its zone. by_clock: the round and turn that
+    come next by the times worked out, and how many turns more than in `moment` are shot by then."""
+    number, turn, more = by_clock
+    left = sum(len(visit.turns) for each in moment.rota.rounds for visit in each.visits) - more
+    count = len(moment.shot) + more
+    shot = counted(count, "turn is shot", "turns are shot") if count else "no turn is shot yet"
+    start = f"By the clock {shot}" if more else f"{shot[:1].upper()}{shot[1:]}"
     if order is None or not left:
-        return said("", "Nothing is left to shoot", f": {shot}. Group picture, pack, count heads.")
-    start = f"{shot[:1].upper()}{shot[1:]}, {counted(left, 'is', 'are')} left: "
-    going = f"round {moment.round}, turn {moment.turn} comes next"
-    return said(start, going, f". Packed up at {packed}: {over_words(order.over_s)}.")
+        end = "" if order is None else f" Packed up at {packed}: {over_words(order.over_s)}."
+        return said(f"{start}: ", "nothing is left to shoot", f". Group picture, pack, count heads.{end}")
+    going = f"round {number}, turn {turn} comes next"
+    return said(
+        f"{start}, {counted(left, 'is', 'are')} left: ", going, f". Packed up at {packed}: {over_words(order.over_s)}."
+    )

@@ -8,7 +8,8 @@ from typing import Any
 from flask import Response, flash, redirect, request, url_for
 
 from models.planning.workshops.day import add_happenings, put_back, take_back
-from models.planning.workshops.day_page import day_page, read_happenings
+from models.planning.workshops.day_form import read_happenings
+from models.planning.workshops.day_page import day_page
 from models.problems import InputProblem, InputProblems
 from models.words.day import PERSON_KINDS, STATION_KINDS
 from webapp.address import address

@@ -62,7 +62,8 @@ class FallbackOrder:
 
 
 def fallbacks_of(store: Store, grounds: Grounds) -> tuple[Spot, ...]:
-    """The workshop's fallback, then those of its plan; those under the same guard last, deleted ones left out."""
+    """The workshop's fallback, then those of its plan; those under the same guard last; without deleted ones and the spot
+    itself, where people have gone there already."""
     return tuple(other for other, _ in _judged(store, grounds))
 
 
@@ -75,7 +76,7 @@ def _judged(store: Store, grounds: Grounds) -> list[tuple[Spot, FallbackShown]]:
     first = () if grounds.workshop.fallback_spot_id is None else (grounds.workshop.fallback_spot_id,)
     numbers = tuple(dict.fromkeys((*first, *grounds.plan.fallback_ids)))
     with store.reading() as s:
-        there = spots.these(s, numbers)
+        there = spots.these(s, (number for number in numbers if number != grounds.spot.id))
         others = [there[number] for number in numbers if number in there and there[number].deleted_at is None]
         areas = kept.areas_at(s, grounds.spot.latitude_deg, grounds.spot.longitude_deg) if others else ()
         found = [(other, fallback_shown(s, grounds.spot, areas, other)) for other in others]

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from datetime import UTC, datetime, timedelta
 from pathlib import Path
 from typing import get_args
 
@@ -15,8 +16,12 @@ from models.workshop.day import played
 from models.workshop.happening import OF_PERSON, Kind
 from models.workshop.rota import Duty, Post, Rota
 from models.workshop.rotation import plan_rota
+from models.workshop.running_order import running_order
+from models.workshop.schedule import scheduled
 from tests.models.words.strings import strings_of
+from tests.models.workshop.rotas import PLAN, pace
 
+STARTS = datetime(2026, 10, 17, 15, tzinfo=UTC)
 POSTS = (Post(key=1), Post(key=2), Post(key=3))
 
 
@@ -67,7 +72,16 @@ def test_every_kind_and_duty_has_words() -> None:
 def test_the_days_answer_before_anything_and_after_all() -> None:
     first = plan_rota(range(1, 4), POSTS[:1])
     (moment,) = played(first, ())
-    assert day_answer(moment, None, "").text.startswith("Nothing is left to shoot: no turn is shot yet.")
+    none = "No turn is shot yet: nothing is left to shoot. Group picture, pack, count heads."
+    assert day_answer(moment, None, "", (1, 1, 0)).text == none
+    order = running_order(PLAN, STARTS, STARTS + timedelta(hours=2), scheduled(first, {1: pace(1)}, PLAN), walk_s=0)
+    assert day_answer(moment, order, "18:00 CEST", (1, 1, 0)).text.startswith(
+        "No turn is shot yet, 3 are left: round 1, turn 1 comes next. Packed up at 18:00 CEST: fits with "
+    )
+    assert day_answer(moment, order, "18:00 CEST", (1, 3, 2)).text.startswith(
+        "By the clock 2 turns are shot, 1 is left: round 1, turn 3 comes next."
+    )
+    assert day_answer(moment, order, "", (2, 1, 3)).text.startswith("By the clock 3 turns are shot: nothing is left")
 
 
 @pytest.mark.parametrize("module", [rota, day])

@@ -6,16 +6,17 @@ from dataclasses import replace
 from datetime import datetime
 
 from models.planning.rules.workshops import draft_of
+from models.planning.workshops.day import add_happenings
 from models.store import rules
 from models.store.engine import Store
 from models.store.people import shelf as people
 from models.store.plans import keep_plan
 from models.store.spots import add_spot
 from models.street.spot import SpotDraft
-from models.workshop.happening import HappeningDraft
+from models.workshop.happening import Happening, HappeningDraft
 from models.workshop.person import PersonDraft
 from models.workshop.plan import PlanDraft
-from tests.models.planning.workshops.evening import STARTS, ZONE, keep_evening, keep_station
+from tests.models.planning.workshops.evening import NOW, STARTS, ZONE, keep_evening, keep_station
 
 NAMES = ("Ana", "Bo", "Cem", "Dov", "Eli", "Fay", "Gus", "Hal", "Ida")
 QUAY = SpotDraft(name="Quay", latitude_deg=52.5288, longitude_deg=5.2275, zone=ZONE, controller="Harbour office")
@@ -61,3 +62,12 @@ def happening(
     workshop_id: int, kind: str, about: int | None = None, round_: int = 1, turn: int = 1, at: datetime = STARTS
 ):
     return HappeningDraft(workshop_id=workshop_id, kind=kind, at=at, about=about, round=round_, turn=turn)
+
+
+def form(kind: str, *about: int, **typed: str) -> dict[str, list[str]]:
+    """As a page of the day sends it."""
+    return {"kind": [kind], "about": [str(each) for each in about], **{name: [text] for name, text in typed.items()}}
+
+
+def keep(store: Store, *happened: HappeningDraft) -> list[Happening]:
+    return [add_happenings(store, [each], NOW)[0] for each in happened]
