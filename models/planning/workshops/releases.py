@@ -7,6 +7,7 @@ from datetime import datetime
 
 from models.clock import day_words, to_local
 from models.planning.spots import home_zone
+from models.planning.workshops.people_page import NOTED
 from models.store import people as kept
 from models.store.engine import Store
 from models.store.rules.workshops import shelf as workshops
@@ -40,12 +41,8 @@ def releases_page(store: Store, now: datetime) -> ReleasesPage:
     """All releases, the latest signed first."""
     with store.reading() as s:
         releases = kept.list_releases(s)
-        seen = {
-            number: thing
-            for number in {each.workshop_id for each in releases if each.workshop_id}
-            for thing in [workshops.find(s, number)]
-        }
-    titles = {number: (thing.title, there) for number, (thing, there) in seen.items()}
+        found = {number: workshops.find(s, number) for number in {each.workshop_id for each in releases} if number}
+    titles = {number: (workshop.title, there) for number, (workshop, there) in found.items()}
     rows = tuple(_row(each, number, titles) for number, each in enumerate(releases, start=1))
     no_day = sum(each.keep_until is None for each in releases)
     today = to_local(now, home_zone(store)).date()
@@ -55,14 +52,13 @@ def releases_page(store: Store, now: datetime) -> ReleasesPage:
 
 def _row(release: Release, number: int, titles: dict[int, tuple[str, bool]]) -> ReleaseRow:
     title, there = titles.get(release.workshop_id or 0, ("a workshop that is gone", False))
-    noted = "noted; shown on the page only"
     return ReleaseRow(
         id=release.id,
         for_whom=Private(release.for_whom, f"release {number}"),
-        by_whom=Private(release.by_whom, noted),
+        by_whom=Private(release.by_whom, NOTED),
         signed_on=day_words(release.signed_on),
         uses=uses_words(release),
-        lies_at=Private(release.lies_at or "not noted", noted if release.lies_at else "not noted"),
+        lies_at=Private(release.lies_at or "not noted", NOTED if release.lies_at else "not noted"),
         kept=release_kept_words(release),
         workshop=title,
         workshop_id=release.workshop_id if there else None,
