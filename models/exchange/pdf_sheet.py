@@ -30,8 +30,8 @@ from models.workshop.briefing import Briefing, Section, Table
 
 MOST_PAGES = 4
 FAMILIES = "Libertinus Serif, DejaVu Sans Mono"
-SKETCH_MM = (54.0, 82.0)
-"""The least and the most room of the map sketch across; with the least its letters are 7 points."""
+SKETCH_MM = (50.0, 82.0)
+"""The least and the most room of the map sketch across; with the least its letters are 6.7 points."""
 TOGETHER_LETTERS, TOGETHER_LINES = 800, 14
 """A section with no more letters and lines is not parted by the end of a page."""
 SHORT_ITEM, FEWEST_PAIRED = 42, 4

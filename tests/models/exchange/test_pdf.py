@@ -176,6 +176,14 @@ def test_typesetting_warns_of_nothing(name):
     assert [str(each) for each in warned] == []
 
 
+def test_what_stands_round_a_slash_stays_in_one_line():
+    paragraphs = tuple(f"{'x' * length} 1.07 m/s, f/10, 1/200 s" for length in range(60, 90))
+    lines = (
+        reader(briefing_pdf(told(sections=(Section("x", "Figures", paragraphs),)))).pages[0].extract_text().split("\n")
+    )
+    assert [line for line in lines if line.rstrip().endswith("/") or line.startswith("/")] == []
+
+
 def test_the_same_briefing_is_the_same_file(pdf):
     assert whole() == pdf
 
