@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Callable
 from dataclasses import dataclass
 from math import isfinite
@@ -80,10 +81,13 @@ def _place(value: Any) -> str:
         return calendar_of(typed).place  # a few parts of countries have small letters
 
 
+_CONTACT = re.compile(r"[^@\s/:]+@[^@\s/:.]+(?:\.[^@\s/:.]+)*|https?://[^\s/@.]+[^\s@]*", re.IGNORECASE)
+
+
 def _contact(value: Any) -> str | None:
     """An e-mail or web address that fits in the head of a request."""
     contact = _text_or_nothing(value)
-    if contact and not (contact.isascii() and contact.isprintable() and ("@" in contact or "://" in contact)):
+    if contact and not (contact.isascii() and contact.isprintable() and _CONTACT.fullmatch(contact)):
         raise ValueError("give an e-mail address like you@example.org, or the address of a page about you")
     return contact
 
@@ -139,7 +143,7 @@ SETTINGS: dict[str, Setting] = {
     "assumed_height_m": Setting(12.0, "height of a building where nothing is recorded, metres", _between(2.0, 100.0)),
     "turbidity": Setting(3.0, "haze of a clear sky for a new spot, Linke turbidity", _between(1.0, 12.0)),
     "tiles": Setting(None, "whose map pictures lie under the map; nothing for none", _text_or_nothing),
-    "geocoder_contact": Setting(None, "how a search service can reach you; nothing for no search", _text_or_nothing),
+    "geocoder_contact": Setting(None, "how a search service can reach you; nothing for no search", _contact),
     "forecast": Setting("off", "whether a forecast may be fetched, on or off", _switch),
     "forecast_contact": Setting(None, "how the forecast service can reach you", _contact),
     "forecast_address": Setting(MET_NORWAY, "where forecasts come from; nothing for MET Norway", _service),

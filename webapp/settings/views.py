@@ -37,5 +37,12 @@ def _known_tiles(form: Mapping[str, str]) -> Mapping[str, str]:
 
 
 def _page(form: Mapping[str, str], problems: Mapping[str, str] | None = None) -> Response:
-    values = {"form": form, "problems": problems or {}, "tile_choices": choices(), "languages": LANGUAGES.items()}
+    kept = form if problems is None else settings_form(store())
+    values = {
+        "form": form,
+        "kept": kept,
+        "problems": problems or {},
+        "tile_choices": choices(),
+        "languages": LANGUAGES.items(),
+    }
     return make_response(render_template("settings.html", **values), 422 if problems else 200)

@@ -16,16 +16,18 @@ from models.sky.sun import refracted_deg, sun_at
 from models.store import hazards as kept
 from models.store.engine import Store
 from models.store.hazards import KeptSheet, Looked, SheetDraft, TypedHour
+from models.store.plans import keep_plan, plan_of
 from models.store.rules import get_workshop
 from models.store.settings import get_setting
 from models.store.spots import Spot
 from models.store.spots import shelf as spots
-from models.store.versions import Clash, Missing
+from models.store.versions import Clash, Missing, drafted
 from models.street.crowding import Crowd, crowding
 from models.street.footfall import day_kind
 from models.street.weather import WeatherHour
 from models.words.hazards import prefilled
 from models.workshop.hazards import HazardLine, Situation, renewed
+from models.workshop.plan import Plan, PlanDraft
 
 
 @dataclass(frozen=True, slots=True)
@@ -91,10 +93,35 @@ def keep_sheet(store: Store, draft: SheetDraft, version: int) -> KeptSheet:
         if current is None:
             if version:
                 raise Missing(draft.workshop_id, "hazards sheet")
-            return kept.shelf.add(s, draft)
-        if not version:
+            done = kept.shelf.add(s, draft)
+        elif not version:
             raise Clash(current, "hazards sheet")
-        return kept.shelf.change(s, current.id, version, draft)
+        else:
+            done = kept.shelf.change(s, current.id, version, draft)
+        _same_in_plan(s, done)
+        return done
+
+
+def with_ambulance(s: Session, draft: SheetDraft) -> SheetDraft:
+    """With the address that the workshop's plan has, where the sheet has none: nobody types it twice."""
+    return (
+        draft if draft.ambulance_address else replace(draft, ambulance_address=plan_of(s, draft.workshop_id).ambulance)
+    )
+
+
+def same_in_sheet(s: Session, workshop_id: int, ambulance: str) -> None:
+    """What a plan says of an ambulance, written into the sheet, if one is kept."""
+    current = kept.sheet_of(s, workshop_id)
+    if current is not None and current.ambulance_address != ambulance:
+        changed = replace(drafted(SheetDraft, current), ambulance_address=ambulance)
+        kept.shelf.change(s, current.id, current.version, changed)
+
+
+def _same_in_plan(s: Session, sheet: KeptSheet) -> None:
+    plan = plan_of(s, sheet.workshop_id)
+    if plan.ambulance != sheet.ambulance_address:
+        changed = replace(drafted(PlanDraft, plan), ambulance=sheet.ambulance_address)
+        keep_plan(s, plan.version if isinstance(plan, Plan) else 0, changed)
 
 
 def start_again(store: Store, workshop_id: int, version: int, *, now: datetime) -> KeptSheet:

@@ -9,7 +9,7 @@ from datetime import datetime
 from models.clock import to_local
 from models.planning.rules.what_if import span_words
 from models.planning.rules.workshops import footprint_of
-from models.planning.street.hazards import Basis, basis_of
+from models.planning.street.hazards import Basis, basis_of, with_ambulance
 from models.planning.street.hazards_form import sheet_form_of
 from models.rules.workshop import Workshop
 from models.store import hazards as kept
@@ -55,9 +55,10 @@ def hazards_page(store: Store, workshop_id: int, now: datetime) -> HazardsPage:
     """Raises Missing."""
     with store.reading() as s:
         basis, current = basis_of(s, workshop_id), kept.sheet_of(s, workshop_id)
-    typed = current.hour if current else TypedHour()
-    usual = basis.lines(current.looked if current else Looked(), typed if typed.given else basis.filled)
-    draft = current or SheetDraft(workshop_id=workshop_id, lines=usual, filled=basis.filled)
+        typed = current.hour if current else TypedHour()
+        usual = basis.lines(current.looked if current else Looked(), typed if typed.given else basis.filled)
+        bare = current or SheetDraft(workshop_id=workshop_id, lines=usual, filled=basis.filled)
+        draft = with_ambulance(s, bare)
     has = {line.key for line in draft.lines}
     left_out = tuple(line for line in usual if line.key not in has)
     hour = basis.weather_for(typed)
@@ -92,5 +93,9 @@ def _answer(sheet: HazardSheet, left_out: Sequence[HazardLine], *, kept_yet: boo
     )
     missing = len(sheet.missing)
     call = said(f" Whom to call: {missing} of 3 things not filled in.") if missing else said("")
-    out = said(f" {len(left_out)} that this hour brings are left out.") if left_out else said("")
+    out = (
+        said(f" {len(left_out)} that this hour brings {'is' if len(left_out) == 1 else 'are'} left out.")
+        if left_out
+        else said("")
+    )
     return first + call + out

@@ -12,6 +12,7 @@ from models.clock import time_words
 from models.planning.rules.findings import FallbackShown, fallback_shown
 from models.planning.rules.what_if import span_words
 from models.planning.rules.workshops import footprint_of
+from models.planning.street.hazards import same_in_sheet
 from models.planning.workshops.plan_form import plan_form_of, read_plan_form
 from models.rules.workshop import Workshop
 from models.store import rules as kept
@@ -73,7 +74,9 @@ def change_plan(store: Store, workshop_id: int, version: int, form: Mapping[str,
         workshop, before = kept.get_workshop(s, workshop_id), plan_of(s, workshop_id)
     draft = read_plan_form(store, before, form, workshop.spot_id)
     with store.writing() as s:
-        return keep_plan(s, version, draft)
+        plan = keep_plan(s, version, draft)
+        same_in_sheet(s, workshop_id, plan.ambulance)
+        return plan
 
 
 def _with_ambulance(s: Session, plan: PlanDraft) -> PlanDraft:

@@ -105,3 +105,21 @@ def test_the_contact_cannot_be_taken_away_from_forecasts_that_are_on(client, sto
     assert page.status_code == 422
     assert 'id="forecast_contact-wrong"' in page.text
     assert read_setting(store, "forecast_contact") == "me@example.org"
+
+
+@pytest.mark.parametrize(
+    "text", ["not an address", "me", "me@", "@example.org", "a b@example.org", "https://", "ftp://x.org"]
+)
+def test_a_contact_that_is_none_is_refused_and_the_headline_says_what_is_kept(client, store, text):
+    page = client.send("/settings", {"geocoder_contact": text, "tiles": ""})
+    assert page.status_code == 422
+    assert 'id="geocoder_contact-wrong"' in page.text
+    assert "Nothing leaves this machine" in page.text
+    assert "may ask the network" not in page.text
+    assert read_setting(store, "geocoder_contact") is None
+
+
+@pytest.mark.parametrize("text", ["me@example.org", "a.b+c@mail.example.org", "https://example.org/about"])
+def test_a_contact_is_an_address_of_mail_or_of_a_page(client, store, text):
+    assert client.send("/settings", {"geocoder_contact": text}).status_code == 303
+    assert read_setting(store, "geocoder_contact") == text

@@ -8,6 +8,7 @@ from datetime import UTC, datetime
 import pytest
 from markupsafe import escape
 
+from models.store.plans import plan_of
 from models.store.weather import HourDraft, replace_forecast
 from models.words.hazards import SHEET_NOTE
 from models.words.never import forbidden_in
@@ -132,3 +133,22 @@ def test_what_was_understood_of_the_weather_is_shown_where_something_else_is_wro
     page = client.send(HERE, filled(client, wind_m_s="4 bft", oktas="many"))
     assert page.status_code == 422
     assert "understood: 6.75 m/s, force 4, moderate breeze" in page.text
+
+
+def test_the_address_for_an_ambulance_is_one_in_the_plan_and_in_the_sheet(client, store):
+    plan = "/workshops/1/plan"
+    assert client.send(plan, form_of(client.get(plan).text, plan) | {"ambulance": "1 Foundry Lane"}).status_code == 303
+    assert client.get(f"{HERE}.json").json["sheet"]["ambulance_address"] == "1 Foundry Lane"
+    assert client.send(HERE, filled(client, ambulance_address="2 Quay")).status_code == 303
+    with store.reading() as s:
+        assert plan_of(s, 1).ambulance == "2 Quay"
+    assert client.send(plan, form_of(client.get(plan).text, plan) | {"ambulance": "3 Mill"}).status_code == 303
+    assert client.get(f"{HERE}.json").json["sheet"]["ambulance_address"] == "3 Mill"
+
+
+def test_a_clash_is_said_at_the_top(client):
+    before = filled(client)
+    assert client.send(HERE, before).status_code == 303
+    page = client.send(HERE, before)
+    assert page.status_code == 409
+    assert page.text.index("Somebody kept this sheet") < page.text.index("Whom to call")

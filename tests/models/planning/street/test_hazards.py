@@ -99,7 +99,7 @@ def test_what_is_taken_out_is_named_and_can_be_put_back(plans, workshop):
     kept(plans, workshop, 1, **{f"cut_{number}": "yes"})
     page = hazards_page(plans, workshop, NOW)
     assert keys(page.left_out) == ["lightning"]
-    assert "left out" in page.answer.text
+    assert "1 that this hour brings is left out" in page.answer.text
     form = {name: text for name, text in page.form.items() if not name.startswith("cut_")}
     keep_sheet(plans, read_sheet_form(form, workshop), 2)
     assert hazards_page(plans, workshop, NOW).left_out == ()
