@@ -76,6 +76,12 @@ def test_there_is_something_to_look_for():
     assert {"KERBSTAND_DATABASE_URL"} <= set(variables())
 
 
+def test_every_folder_stands_on_the_map_of_the_house():
+    house = (ROOT / "DEVELOPERS.md").read_text(encoding="utf-8").split("```")[1]
+    there = {path.name for top in ("webapp", "models") for path in (ROOT / top).iterdir() if path.is_dir()}
+    assert [name for name in sorted(there - {"__pycache__", "static"}) if f"{name}/" not in house] == []
+
+
 @pytest.mark.parametrize("path", [path for path, _ in COMMANDS], ids=" ".join)
 def test_every_command_is_in_the_documents(path):
     assert named(" ".join(path))
