@@ -127,7 +127,7 @@ def _ways(facts: Facts) -> Iterator[str]:
     elif facts.meeting.words:
         yield f"To find the meeting point: {sentence(facts.meeting.words)}"
     if facts.walk:
-        yield f"From there to the spot: {facts.walk}"
+        yield f"From the meeting point to the spot: {facts.walk}"
     if facts.spot.words:
         yield f"The spot: {sentence(facts.spot.words)}"
     if facts.facilities:

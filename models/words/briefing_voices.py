@@ -44,9 +44,10 @@ def _answer(facts: Facts, reader: Reader) -> str:
     begins = {"attendee": "Meet", "model": "Your call is", "helper": "Be there"}[reader]
     place = facts.meeting.name if facts.meeting else "a place that is not said yet"
     start = f"{day_of(facts)}: {begins[0].lower()}{begins[1:]} at {clock(facts, meets(facts))}, {place}."
+    later = f", over by {clock(facts, over(facts))}" if over(facts) > facts.ends else ""
     return (
         f"{start} Set-up at {clock(facts, facts.starts)}, {facts.spot.name}; packed up by "
-        f"{clock(facts, facts.ends)}, over by {clock(facts, over(facts))}."
+        f"{clock(facts, facts.ends)}{later}."
     )
 
 

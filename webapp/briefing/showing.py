@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from flask import Response, current_app, flash, redirect, request
 
-from models.planning.briefing.page import briefing_page
+from models.planning.briefing.page import BriefingPage, briefing_page
 from models.planning.briefing.versions import issue
 from models.problems import InputProblem
 from models.words.briefing_page import NOTHING_NEW, READER_WORDS
@@ -34,7 +34,9 @@ def page(workshop_id: int) -> Response:
         raise InputProblem("version", "is a number of a version.")
     shown = briefing_page(store(), workshop_id, now(), request.args.get("for", ""), version)
     words = {"readers": READER_WORDS, "standing": standing_words(shown.briefing), "version_words": version_words}
-    return answer("briefing.html", shown, ways=ways_there(), own_ways=OWN_WAYS, version=version, **words)
+    return answer(
+        "briefing.html", shown, ways=ways_there(), own_ways=OWN_WAYS, version=version, plans=plans_of(shown), **words
+    )
 
 
 @pages.post("/workshops/<int:workshop_id>/briefing/versions")
@@ -46,6 +48,11 @@ def issue_version(workshop_id: int) -> Response:
     else:
         flash(f"Version {issued.number} is issued: it is what every reader gets from now on.", "done")
     return redirect(address("briefings.page", workshop_id=workshop_id), 303)
+
+
+def plans_of(shown: BriefingPage) -> dict[int, str]:
+    """The plans of setups by number, as the page shows them."""
+    return {number: plan.narrow for number, plan in shown.drawings}
 
 
 def ways_there() -> list[tuple[str, str]]:

@@ -11,6 +11,7 @@ from models.drawing.map_sketch import draw_map_sketch
 from models.planning.briefing.facts import facts_of
 from models.planning.briefing.looking import names_in, sounds_allowed
 from models.planning.briefing.places import places_of, told_places
+from models.planning.briefing.plans import setup_plans
 from models.planning.briefing.sketch import map_sketch
 from models.planning.briefing.versions import Current, VersionShown, current, shown_versions
 from models.planning.rules.what_if import span_words
@@ -34,7 +35,7 @@ class BriefingPage:
     """issued: the latest version, 0 for none; next: the number that an issue now would get, 0 where nothing changed.
     changes: since the latest, for all readers. missing: what nobody filled in. named: people who come and whose names
     stand in a text. sounds: wording that reads as a permission. shown: which version `briefing` is, in words. sketch:
-    None for a version that is named."""
+    None for a version that is named. drawings: plans of setups by number, where `briefing` wants them."""
 
     workshop: Workshop
     spot: Spot
@@ -51,6 +52,7 @@ class BriefingPage:
     shown: str
     briefing: Briefing
     sketch: Drawing | None
+    drawings: tuple[tuple[int, Drawing], ...]
 
 
 def briefing_page(
@@ -70,6 +72,7 @@ def briefing_page(
     changes = all_changes(last.facts, facts) if last else ()
     versions = shown_versions(issued)
     last_day = day_words(versions[0].on) if versions else ""
+    briefing = shown.briefing(whose)
     return BriefingPage(
         workshop=workshop,
         spot=spot,
@@ -84,8 +87,9 @@ def briefing_page(
         versions=versions,
         reader=whose,
         shown=shown_words(shown.version, versions[0].number if versions else 0, issued=shown.issued is not None),
-        briefing=shown.briefing(whose),
+        briefing=briefing,
         sketch=_sketch(store, workshop_id, now, shown) if version is None else None,
+        drawings=_drawings(store, workshop_id, now, briefing),
     )
 
 
@@ -94,6 +98,12 @@ def _sketch(store: Store, workshop_id: int, now: datetime, shown: Current) -> Dr
     places = told_places(store, workshop_id, now) if shown.issued else places_of(store, workshop_id, now)
     drawn = map_sketch(store, places)
     return Drawing(draw_map_sketch(drawn), "", drawn.desc)
+
+
+def _drawings(store: Store, workshop_id: int, now: datetime, briefing: Briefing) -> tuple[tuple[int, Drawing], ...]:
+    """As the setups stand now."""
+    plans = setup_plans(store, workshop_id, briefing, now)
+    return tuple((number, Drawing("", plan, f"Plan of setup {number}, from above.")) for number, plan in plans.items())
 
 
 def _shown(

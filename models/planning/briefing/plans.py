@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from datetime import datetime
 
 from models.drawing.on_paper import on_paper
@@ -30,5 +31,6 @@ def plan_views(store: Store, workshop_id: int, briefing: Briefing, now: datetime
     found: dict[int, PlanView] = {}
     for light in running_of(store, workshop_id, now).lights.values():
         if light.kept.id in wanted - found.keys():
-            found[light.kept.id] = plan_view_of(light.kept, light.solved.setup, light.lit)
+            view = plan_view_of(light.kept, light.solved.setup, light.lit)
+            found[light.kept.id] = replace(view, id_prefix=f"plan-{light.kept.id}")
     return found

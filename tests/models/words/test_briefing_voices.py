@@ -15,7 +15,7 @@ from models.words.briefing_voices import briefing_of
 from models.words.never import forbidden_in
 from models.workshop.briefing import READERS, Briefing, Facts
 from models.workshop.briefing_json import facts_from_plain, facts_to_plain
-from tests.models.words.briefings import BARE, BLOCKS, FACTS
+from tests.models.words.briefings import BARE, BLOCKS, FACTS, block
 
 ISSUED = date(2026, 10, 10)
 
@@ -60,10 +60,16 @@ def test_times_places_and_numbers_are_the_same_for_all_three():
         (FACTS.meeting, FACTS.spot, FACTS.starts, FACTS.ends, FACTS.zone)
     }
     clocks = [re.findall(r"\d\d:\d\d", each.answer) for each in voices]
-    assert clocks[0] == clocks[1] == clocks[2] == ["16:28", "17:00", "18:30", "18:30"]
+    assert clocks[0] == clocks[1] == clocks[2] == ["16:28", "17:00", "18:30"]
     for each in voices:
         for words in ("Ferry quay, 52.52880, 5.22750", "Foundry Lane, 52.53010, 5.23120", "0555 0100", "16:30 CEST"):
             assert words in text_of(each)
+
+
+def test_what_ends_after_packing_is_told_too():
+    longer = replace(FACTS, blocks=(*BLOCKS, block("walk back", "Walk back", 90, 12)))
+    assert told(FACTS, "model").answer.endswith("packed up by 18:30 CEST.")
+    assert told(longer, "model").answer.endswith("packed up by 18:30 CEST, over by 18:42 CEST.")
 
 
 def test_what_is_shared_reads_the_same_in_every_voice():

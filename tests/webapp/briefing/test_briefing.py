@@ -79,6 +79,11 @@ def test_the_preview_has_its_sketch_and_browsers_keep_none_of_it(client):
     assert client.get(f"{PAGE}.json").json["sketch"]["caption"].startswith("The spot is Foundry Lane.")
 
 
+def test_helpers_are_shown_the_plans_of_setups(client):
+    assert client.get(f"{PAGE}?for=helper").text.count("Plan of Key and fill</title>") == 1
+    assert "Plan of Key and fill</title>" not in client.get(f"{PAGE}?for=model").text
+
+
 def test_json_tells_the_same_without_names(client):
     answer = client.get(f"{PAGE}.json?for=helper").json
     assert (answer["next"], answer["issued"], answer["reader"]) == (1, 0, "helper")
