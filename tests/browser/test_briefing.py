@@ -15,12 +15,15 @@ from models.planning.briefing.shares import links_page, make_links, renew_link
 from models.planning.briefing.versions import issued_briefing
 from models.workshop.briefing import READERS
 from tests.browser.conftest import NOW, PATIENCE_MS
-from tests.browser.looking import low_targets, small_texts
+from tests.browser.looking import SENTENCES, low_targets, small_texts
+from tests.webapp.shared_briefing.hand_made import HOSTILE, SKETCH, made
+from webapp.shared_briefing.files import one_file
 
 pytestmark = pytest.mark.browser
 WORKSHOP = 4
 KEPT = """() => caches.keys().then(names => Promise.all(names.map(name => caches.open(name))))
     .then(all => Promise.all(all.map(one => one.keys()))).then(all => all.flat().map(asked => asked.url).sort())"""
+WIDTH = "document.documentElement.scrollWidth"
 WORKERS = "() => navigator.serviceWorker.getRegistrations().then(all => all.map(one => one.scope))"
 
 
@@ -106,4 +109,14 @@ def test_page_and_file_read_well_and_the_file_asks_for_nothing(town, base_url, p
         tab.get_by_label("Dark page").check()
         expect(tab.locator("body")).to_have_css("background-color", "rgb(14, 16, 19)")
         assert [url for url in asked if not url.startswith("data:")] == [kept.as_uri()]
-        assert tab.evaluate("document.documentElement.scrollWidth") <= 375
+        assert tab.evaluate(WIDTH) <= 375
+        for words in HOSTILE.values():
+            with town.test_request_context():
+                kept.write_text(one_file(made(words), SKETCH), "utf-8")
+            tab.goto(kept.as_uri())
+            assert tab.get_by_role("heading", level=1).evaluate("each => each.textContent").split() == words.split()
+            assert tab.evaluate(WIDTH) <= 375
+    page.goto(f"/workshops/{WORKSHOP}/briefing/links")
+    page.get_by_text("Change when it ends").first.click()
+    assert low_targets(page, SENTENCES) == []
+    assert_sound(page)

@@ -8,16 +8,18 @@ import pytest
 
 from models.exchange.qr import qr_svg
 from models.planning.briefing.shares import links_page
+from models.store.shares import shares
 from models.workshop.briefing import READERS
-from tests.models.planning.workshops.evening import keep_evening
 from tests.webapp.conftest import NOW
 from tests.webapp.filled import form_of
 
 
 @pytest.fixture
-def bare(store) -> int:
-    """A workshop without links."""
-    return keep_evening(store)[0]
+def bare(store, evening) -> int:
+    """The same before any link was made."""
+    with store.writing() as s:
+        s.execute(shares.delete())
+    return evening
 
 
 def links_of(app, workshop_id):

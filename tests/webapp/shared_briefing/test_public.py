@@ -29,7 +29,7 @@ KINDS = ("", ".json", "/file", ".ics", ".pdf", "/keep.js")
 ELEMENTS = {
     "html", "head", "meta", "title", "link", "script", "style", "body", "main", "div", "p", "label", "input", "h1",
     "h2", "ul", "li", "a", "details", "summary", "section", "table", "thead", "tbody", "tr", "th", "td", "span",
-    "figure",
+    "figure", "bdi",
 }  # fmt: skip
 DRAWN = {
     "svg",
@@ -211,6 +211,7 @@ def test_the_file_asks_for_nothing(client, tokens, evening):
     assert answer.headers["Content-Disposition"] == f'attachment; filename="briefing-{evening}-helpers.html"'
     read = Read(answer.text)
     assert "script" not in read.tags
+    assert "content=\"default-src 'none'; style-src 'unsafe-inline'; img-src data:; " in answer.text
     assert [(tag, lead) for tag, _, lead in read.leads if tag != "a"] == [("link", "data:,")]
     for address in [lead for tag, _, lead in read.leads if tag == "a"]:
         assert address.startswith(("#", "geo:", "https://", f"http://localhost/b/{tokens['helper']}")), address
