@@ -1,8 +1,8 @@
 """What was erased when, and the database file cleaned of old copies.
 
 Emptying a row leaves what stood in it in unused parts of the file until something else is written there. So the file is
-written anew without them (VACUUM), and the log of latest writes is cut to nothing. On PostgreSQL the two tables are
-written anew; its own logs and all backups are beyond this program.
+written anew without them (VACUUM), and the log of latest writes is cut to nothing. On PostgreSQL the tables are written
+anew; its own logs and all backups are beyond this program.
 """
 
 from __future__ import annotations
@@ -16,9 +16,10 @@ from sqlalchemy.exc import DBAPIError
 from sqlalchemy.orm import Session
 
 from models.store.engine import BUSY_TIMEOUT_MS, Store
+from models.store.named_texts import TABLES as NAMED
 from models.store.types import UtcDateTime, metadata
 
-TABLES = ("people", "releases")
+TABLES = ("people", "releases", *NAMED)
 
 
 @dataclass(frozen=True, slots=True)

@@ -5,7 +5,7 @@ from __future__ import annotations
 import click
 from flask.cli import with_appcontext
 
-from models.planning.workshops.erasing import STAY, due_for_erasing, due_words, erase_due
+from models.planning.workshops.erasing import GOES_WITH_THE_LAST, STAY, due_for_erasing, due_words, erase_due
 from models.words.people import erased_words
 from webapp.answering import now, store
 from webapp.commands.terminal import say, with_problems_said
@@ -25,4 +25,5 @@ def erase(check: bool) -> None:
         say(erase_due(store(), now(), always_clean=True).words)
     for line in lines:
         say(f"  {line}")
+    say(GOES_WITH_THE_LAST)
     say(STAY)

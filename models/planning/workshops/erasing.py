@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Iterable, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass
-from datetime import date, datetime
+from datetime import date, datetime, timedelta
 
 from sqlalchemy.orm import Session
 
@@ -15,6 +15,7 @@ from models.planning.workshops.people_page import erase_days
 from models.store import people as kept
 from models.store.engine import Store
 from models.store.erasing import clean, is_unclean, note_erasure
+from models.store.named_texts import empty_named, left_by_all
 from models.store.rules.workshops import shelf as workshops
 from models.store.spots import shelf as spots
 from models.store.versions import Missing
@@ -27,6 +28,13 @@ STAY = (
     "Copies that you made of the database before, and what was printed or sent, stay as they are: "
     "erase or throw them away yourself."
 )
+
+GOES_WITH_THE_LAST = (
+    "With the last of a workshop's people go its notes of the day, who talks and who has spares, the first-aider and "
+    "who sees to what in the hazards sheet, also from briefings that were issued. Look through your other texts "
+    "for names yourself."
+)
+NAMED_GONE = "Names in notes of the day, plan, hazards sheet and issued briefings went with the last of them."
 
 
 @dataclass(frozen=True, slots=True)
@@ -53,17 +61,21 @@ class Due:
 
 @dataclass(frozen=True, slots=True)
 class Erased:
-    """purged: deleted over thirty days ago and thrown away. cleaned: no old copy is left in the database's file."""
+    """purged: deleted over thirty days ago and thrown away. cleaned: no old copy is left in the database's file. named:
+    notes, plans, sheets and versions that names were taken out of."""
 
     people: int
     releases: int
     purged: int
     cleaned: bool
+    named: int = 0
 
     @property
     def words(self) -> str:
         """'3 people and 1 release erased for good.'"""
         said = f"{erased_words(self.people, self.releases)} erased for good.".capitalize()
+        if self.named:
+            said += f" {NAMED_GONE}"
         if self.purged:
             said += f" {self.purged} deleted over 30 days ago {'was' if self.purged == 1 else 'were'} thrown away."
         if not self.cleaned:
@@ -87,12 +99,13 @@ def erase_due(store: Store, now: datetime, *, always_clean: bool = False) -> Era
         due = _due(s, now, today)
         people = kept.erase_people(s, due.people, today)
         releases = kept.erase_releases(s, due.releases)
+        named = empty_named(s, left_by_all(s, due.people) | _long_over(s, now))
         purged = kept.purge(s, now)
-        if people or releases or purged:
+        if people or releases or purged or named:
             note_erasure(s, now, people, releases)
         unclean = is_unclean(s)
     cleaned = clean(store) if unclean or always_clean else True
-    return Erased(people, releases, purged, cleaned)
+    return Erased(people, releases, purged, cleaned, named)
 
 
 def erase_person(store: Store, workshop_id: int, person_id: int, now: datetime) -> Erased:
@@ -134,12 +147,19 @@ def due_words(due: Due) -> list[str]:
     return [*lines, *([f"{counted(len(due.releases), 'release')} past the last day noted"] if due.releases else [])]
 
 
-def _erase(store: Store, people: Iterable[int], releases: Iterable[int], now: datetime) -> Erased:
+def _erase(store: Store, people: Sequence[int], releases: Sequence[int], now: datetime) -> Erased:
     today = to_local(now, home_zone(store)).date()
     with store.writing() as s:
         gone, papers = kept.erase_people(s, people, today), kept.erase_releases(s, releases)
+        named = empty_named(s, left_by_all(s, people))
         note_erasure(s, now, gone, papers)
-    return Erased(gone, papers, 0, clean(store))
+    return Erased(gone, papers, 0, clean(store), named)
+
+
+def _long_over(s: Session, now: datetime) -> set[int]:
+    """Workshops past their usual last day, everywhere on earth, all of whose people are erased."""
+    before = now - timedelta(days=erase_days(s) + 2)
+    return {number for number, each in workshops.these(s, left_by_all(s)).items() if each.ends < before}
 
 
 def _due(s: Session, now: datetime, today: date) -> Due:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from models.planning.workshops.erasing import STAY
+from models.planning.workshops.erasing import GOES_WITH_THE_LAST, STAY
 from models.store import people as kept
 from models.store.engine import Store
 from models.store.rules.workshops import shelf as workshops
@@ -23,6 +23,7 @@ class ErasingPage:
     aside: bool
     answer: str
     names: tuple[str, ...]
+    goes_too: str
     stays: tuple[str, ...]
 
 
@@ -48,6 +49,7 @@ def erasing_page(store: Store, workshop_id: int, person_id: int | None, *, aside
         aside=aside,
         answer=_answer(len(people)),
         names=tuple(each.name for each in people),
+        goes_too=GOES_WITH_THE_LAST,
         stays=_stays(papers),
     )
 

@@ -25,6 +25,7 @@ def test_it_is_asked_first_then_done_with_no_way_back(client, there, put, listed
     page = client.get(f"{there}/erasure?person={person.id}").text
     assert "All that is noted of 1 person goes for good, at once. There is no way back." in page
     assert "Copies that you made of the database before" in page
+    assert "go its notes of the day, who talks" in page
     assert client.send(f"{there}/erasure", {"person": str(person.id)}).headers["Location"] == there
     page = client.get(there).text
     assert "1 person erased for good." in page
@@ -76,6 +77,7 @@ def test_the_command_says_what_would_go_and_erases_it_without_a_name(store, put,
     done = run(store, later).output
     assert done.startswith("2 people erased for good.")
     assert "Copies that you made of the database" in done
+    assert "go its notes of the day, who talks" in said
     assert "Zebedee" not in said + done
     assert set(listed()) == {"erased"}
 
