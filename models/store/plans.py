@@ -31,6 +31,7 @@ plans = sa.Table(
     sa.Column("organiser_helps", sa.Boolean, nullable=False),
     sa.Column("blocks", TupleAsJson(BlockEdit), nullable=False),
     sa.Column("deleted_at", UtcDateTime),
+    sa.Column("lent", sa.Integer),
     sa.UniqueConstraint("workshop_id"),
     sqlite_autoincrement=True,
 )

@@ -20,32 +20,32 @@ rota_starts = sa.Table(
     sa.Column("people", NestedTuple, nullable=False),
     sa.Column("posts", NestedTuple, nullable=False),
     sa.Column("group_size", sa.Integer, nullable=False),
+    sa.Column("lent", sa.Integer, nullable=False, server_default="0"),
 )
 
 
 @dataclass(frozen=True, slots=True)
 class RotaStart:
-    """people: by number, below 0 for places without a name. posts: (station, holders, watchers) each."""
+    """people: by number, below 0 for places without a name. posts: (station, holders, watchers) each. lent: hands."""
 
     people: tuple[int, ...]
     posts: tuple[tuple[int, int, int], ...]
     group_size: int
+    lent: int = 0
 
 
 def rota_start(s: Session, workshop_id: int) -> RotaStart | None:
     """None before anything happened."""
     columns = rota_starts.c
-    row = s.execute(
-        sa.select(columns.people, columns.posts, columns.group_size).where(columns.workshop_id == workshop_id)
-    )
-    found = row.one_or_none()
+    query = sa.select(columns.people, columns.posts, columns.group_size, columns.lent)
+    found = s.execute(query.where(columns.workshop_id == workshop_id)).one_or_none()
     return None if found is None else RotaStart(*found)
 
 
 def keep_rota_start(s: Session, workshop_id: int, start: RotaStart) -> None:
     """Kept once; a second one is passed over."""
     if rota_start(s, workshop_id) is None:
-        values = {"people": start.people, "posts": start.posts, "group_size": start.group_size}
+        values = {name: getattr(start, name) for name in ("people", "posts", "group_size", "lent")}
         s.execute(sa.insert(rota_starts).values(workshop_id=workshop_id, **values))
 
 

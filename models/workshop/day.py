@@ -40,8 +40,9 @@ def played(
     happenings: Sequence[HappeningDraft],
     posts_of_model: Mapping[int, Sequence[int]] | None = None,
     group_size: int = GROUP_SIZE,
+    lent: int = 0,
 ) -> tuple[Moment, ...]:
-    """The start, and the moment after each happening, in the order they are given in.
+    """The start, and the moment after each happening, in the order they are given in. lent: hands from outside.
 
     posts_of_model: the posts that are lost with each model. Happenings at the same round and turn are planned for
     together. One that says less was shot than one before it takes that back in nothing: what is shot is shot. "spot
@@ -51,7 +52,8 @@ def played(
     moment = Moment(rota=first, people=first.people, posts=first.posts, followed=first)
     moments = [moment]
     for happening in happenings:
-        moment = _after(_reached(moment, _progress(happening)), happening, first, posts_of_model or {}, group_size)
+        reached = _reached(moment, _progress(happening))
+        moment = _after(reached, happening, first, posts_of_model or {}, group_size, lent)
         moments.append(moment)
     return tuple(moments)
 
@@ -96,15 +98,20 @@ def _reached(moment: Moment, progress: tuple[int, int]) -> Moment:
 
 
 def _after(
-    moment: Moment, happening: HappeningDraft, first: Rota, posts_of_model: Mapping[int, Sequence[int]], group_size: int
+    moment: Moment,
+    happening: HappeningDraft,
+    first: Rota,
+    posts_of_model: Mapping[int, Sequence[int]],
+    group_size: int,
+    lent: int,
 ) -> Moment:
     people, posts = _there(moment, happening, first, posts_of_model)
     broken_off = moment.is_broken_off or happening.kind == "spot lost"
     if (people, posts, broken_off) == (moment.people, moment.posts, moment.is_broken_off):
         return moment
     at = (moment.at[0], 1) if broken_off else moment.at
-    goes_on = bool(whats_left(moment.followed, posts, people, moment.shot, at, group_size).running)
-    rota = replan(moment.followed, posts, people, moment.shot, at, group_size)
+    goes_on = bool(whats_left(moment.followed, posts, people, moment.shot, at, group_size, lent).running)
+    rota = replan(moment.followed, posts, people, moment.shot, at, group_size, lent=lent)
     moment = replace(moment, rota=rota, people=people, posts=posts, is_broken_off=broken_off)
     return moment if goes_on or moment.turn == 1 else replace(moment, round=moment.round + 1, turn=1)
 

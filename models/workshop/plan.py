@@ -16,7 +16,7 @@ from models.workshop.rota import GROUP_SIZE
 
 MOST_FALLBACKS = 6
 MOST_BLOCKS = 100
-LARGEST_GROUP, MOST_FRAMES, MOST_TESTS = 12, 100, 500
+LARGEST_GROUP, MOST_FRAMES, MOST_TESTS, MOST_LENT = 12, 100, 500, 40
 LONGEST_S, LONGEST_MIN = 600.0, 240.0
 SECONDS = ("pose_s", "handover_s", "move_s", "wide_s", "gap_s")
 MINUTES = (
@@ -43,7 +43,8 @@ class PlanDraft:
     next station. wide_s: one wide picture of the set after each turn. walk_min: None as worked out from the way.
     meets_by: words to find the meeting point by. indoors: where to meet in rain. fallback_ids: further spots to go to,
     in order, after the workshop's first. decide_min: before setting up, by when the fallback is decided on.
-    talks: who talks if we are asked to stop. organiser_helps: the organiser can be lent as a hand.
+    talks: who talks if we are asked to stop. organiser_helps: the organiser can be lent as a hand. lent: hands from
+    outside the groups that are planned with at any one time, None for as many as there are helpers.
     """
 
     workshop_id: int
@@ -64,6 +65,7 @@ class PlanDraft:
     pack_min: float = 10.0
     release_min: float = 5.0
     test_flashes: int = 20
+    lent: int | None = None
     meets_by: str = ""
     indoors: str = ""
     fallback_ids: tuple[int, ...] = ()
@@ -97,6 +99,8 @@ def checked_plan(draft: PlanDraft) -> PlanDraft:
         within("walk_min", draft.walk_min, 0.0, LONGEST_MIN, "minutes")
     within("pace_m_s", draft.pace_m_s, SLOWEST_M_S, FASTEST_M_S, "metres a second")
     whole("test_flashes", draft.test_flashes, 0, MOST_TESTS, "flashes")
+    if draft.lent is not None:
+        whole("lent", draft.lent, 0, MOST_LENT, "hands")
     truth("organiser_helps", draft.organiser_helps)
     if not re.fullmatch(r"[a-z]{2,3}(-[A-Za-z0-9]{2,8})?", draft.language):
         raise InputProblem("language", "is a language's short code, like en or nl")

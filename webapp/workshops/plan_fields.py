@@ -26,6 +26,7 @@ def plan_groups(spots: tuple[str, ...]) -> tuple[Group, ...]:
         Group("Groups and turns", (
             Field("group_size", "People in a group", "short", "people"),
             Field("organiser_helps", "You can be lent as a hand", "choice", choices=YES_NO),
+            Field("lent", "Hands lent to groups", "short", "hands", "Empty is one a helper; 0 is none."),
             Field("frames", "Frames a turn", "short", "frames", "Empty is 10, or 8 where every group is full."),
             Field("pose_s", "A pose takes", "short", "", "Like 6 s or 0:10."),
             Field("gap_s", "Clear line one frame needs", "short"),

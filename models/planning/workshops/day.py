@@ -70,11 +70,12 @@ def today_of(store: Store, workshop_id: int, now: datetime) -> Today:
             return Today(running, kept, None, None, starts, None)
         moment = played(running.worked.rota, ())[0]
         return Today(running, kept, moment, running.worked, starts, _begins(running))
-    first = plan_rota(began.people, [Post(key=k, holders=h, watchers=w) for k, h, w in began.posts], began.group_size)
+    posts = [Post(key=k, holders=h, watchers=w) for k, h, w in began.posts]
+    first = plan_rota(began.people, posts, began.group_size, lent=began.lent)
     stations = [post.key for post in first.posts]
     added = tuple(name for number, name in running.station_names.items() if number not in stations)
     running = replace(with_stations(store, running, stations), missing=())
-    moments = played(first, kept, running.posts_of_model(), began.group_size)
+    moments = played(first, kept, running.posts_of_model(), began.group_size, began.lent)
     running, worked = _followed(store, running, kept, moments)
     return Today(_named(running, first.people), kept, moments[-1], worked, kept[-1].at, began, added)
 
@@ -122,7 +123,7 @@ def _mine(s: Session, workshop_id: int, happening_id: int) -> None:
 
 def _begins(running: Running) -> RotaStart:
     posts = tuple((look.post.key, look.post.holders, look.post.watchers) for look in running.looks.values())
-    return RotaStart(running.attendees, posts, running.grounds.plan.group_size)
+    return RotaStart(running.attendees, posts, running.grounds.plan.group_size, running.lent)
 
 
 def _followed(

@@ -14,7 +14,7 @@ from models.planning.workshops.fallback import FallbackOrder, fallback_order, go
 from models.planning.workshops.naming import who
 from models.planning.workshops.order_blocks import bare_clock
 from models.planning.workshops.order_page import MISSING_WORDS
-from models.planning.workshops.running import Running, Worked, running_of, work
+from models.planning.workshops.running import Running, Worked, planned, running_of, work
 from models.rules.workshop import Workshop
 from models.store.engine import Store
 from models.store.spots import Spot
@@ -24,7 +24,6 @@ from models.words.said import Said, said
 from models.workshop.day import played
 from models.workshop.happening import HappeningDraft
 from models.workshop.rota import Rota
-from models.workshop.rotation import plan_rota
 from models.workshop.running_order import RunningOrder
 
 MOST_FEWER, LOST_AFTER = 3, (1, 2)
@@ -117,9 +116,8 @@ def _answer(running: Running, where: str) -> Said:
 
 def _fewer(running: Running) -> Iterator[LeafRota]:
     people = len(running.attendees)
-    posts = [look.post for look in running.looks.values()]
     for missing in range(1, min(MOST_FEWER, people - 1) + 1):
-        rota = plan_rota(range(1, people - missing + 1), posts, running.grounds.plan.group_size)
+        rota = planned(running, range(1, people - missing + 1))
         title = f"{counted(missing, 'person', 'people')} fewer: {people - missing} there"
         yield _table(running, title, work(running, rota))
 
@@ -128,7 +126,7 @@ def _station_fewer(running: Running) -> LeafRota | None:
     posts = [look.post for look in running.looks.values()]
     if len(posts) < 2:
         return None
-    rota = plan_rota(range(1, len(running.attendees) + 1), posts[:-1], running.grounds.plan.group_size)
+    rota = planned(running, range(1, len(running.attendees) + 1), posts[:-1])
     gone = running.station_names[posts[-1].key]
     title = f"One station fewer: without {gone} (where another is lost, {gone} takes its place in the table)"
     return _table(running, title, work(running, rota))
@@ -166,7 +164,7 @@ def _lost(store: Store, running: Running, worked: Worked, now: datetime) -> Iter
         happening = HappeningDraft(
             workshop_id=running.grounds.workshop.id, kind="spot lost", at=leave, round=after + 1, turn=1
         )
-        moment = played(worked.rota, [happening], group_size=running.grounds.plan.group_size)[-1]
+        moment = played(worked.rota, [happening], group_size=running.grounds.plan.group_size, lent=running.lent)[-1]
         order = fallback_order(store, running, now, rota=moment.rota, leave=leave, first_round=after + 1)
         at = f"{to_local(leave, zone):%H:%M} {zone_short(leave, zone)}"
         yield LeafLost(after, at, tuple(_owed(running, moment.rota)), order)

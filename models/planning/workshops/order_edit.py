@@ -5,13 +5,15 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import replace
 
+from models.planning.rules.typed import read_count
 from models.planning.workshops.durations import read_duration
 from models.problems import InputProblem, InputProblems, noted
 from models.store.engine import Store
 from models.store.plans import keep_plan, plan_of
 from models.store.rules import get_workshop
+from models.store.versions import drafted
 from models.street.spot import trimmed
-from models.workshop.plan import LONGEST_MIN, MOST_BLOCKS, BlockEdit, Plan, PlanDraft
+from models.workshop.plan import LONGEST_MIN, MOST_BLOCKS, MOST_LENT, BlockEdit, Plan, PlanDraft
 
 LONGEST_BLOCK_NOTE = 200
 
@@ -30,8 +32,15 @@ def keep_blocks(store: Store, workshop_id: int, version: int, form: Mapping[str,
     with store.writing() as s:
         get_workshop(s, workshop_id)
         plan = plan_of(s, workshop_id)
-        draft = PlanDraft(**{name: getattr(plan, name) for name in PlanDraft.__dataclass_fields__})
-        return keep_plan(s, version, replace(draft, blocks=_read(plan.blocks, form)))
+        return keep_plan(s, version, replace(drafted(PlanDraft, plan), blocks=_read(plan.blocks, form)))
+
+
+def keep_lent(store: Store, workshop_id: int, version: int, text: str) -> Plan:
+    """Plan with so many hands lent. version: of the plan, 0 where none is kept. Raises InputProblem, Clash, Missing."""
+    lent = read_count("lent", text, 0, MOST_LENT)
+    with store.writing() as s:
+        get_workshop(s, workshop_id)
+        return keep_plan(s, version, replace(drafted(PlanDraft, plan_of(s, workshop_id)), lent=lent))
 
 
 def _read(before: tuple[BlockEdit, ...], form: Mapping[str, str]) -> tuple[BlockEdit, ...]:

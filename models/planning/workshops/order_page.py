@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 from datetime import datetime
+from functools import partial
 
 from models.clock import to_local, zone_short
 from models.planning.rules.what_if import span_words
@@ -12,14 +13,13 @@ from models.planning.rules.workshops import footprint_of
 from models.planning.workshops.fallback import FallbackOrder, fallback_order
 from models.planning.workshops.minutes import Minutes, minutes_of
 from models.planning.workshops.order_blocks import BlockShown, blocks_shown
-from models.planning.workshops.running import Running, Worked, running_of
+from models.planning.workshops.running import Running, Worked, planned, running_of
 from models.rules.workshop import Workshop
 from models.store.engine import Store
 from models.store.spots import Spot
 from models.words import running as words
 from models.words.said import Said, said
 from models.workshop.fitting import fitting
-from models.workshop.rotation import plan_rota
 from models.workshop.running_order import seconds_for_rounds, unknown_edits
 
 MISSING_WORDS = {
@@ -110,7 +110,7 @@ def _ways(running: Running, worked: Worked) -> Iterator[WayShown]:
     """First how much it is over, then every way; none where it fits."""
     plan, workshop = running.grounds.plan, running.grounds.workshop
     within_s = seconds_for_rounds(plan, workshop.starts, workshop.ends)
-    found = fitting(worked.case, within_s, lambda people, posts: plan_rota(people, posts, plan.group_size))
+    found = fitting(worked.case, within_s, partial(planned, running))
     if not found.fits:
         lines = words.fitting_words(found, running.station_names)
         kinds = ["" for _ in lines[: len(lines) - len(found.ways)]] + [way.kind for way in found.ways]

@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from models.planning.street.walk_page import read_pace
 from collections.abc import Callable, Mapping
 from dataclasses import replace
 
 from models.planning.rules.typed import YES, read_count, read_spot, read_yes, spot_or_none, spot_text
+from models.planning.street.walk_page import read_pace
 from models.planning.workshops.durations import Unit, duration_text, read_duration
 from models.problems import InputProblem, InputProblems, noted
 from models.store.engine import Store
@@ -15,6 +15,7 @@ from models.workshop.plan import (
     LARGEST_GROUP,
     MINUTES,
     MOST_FRAMES,
+    MOST_LENT,
     MOST_TESTS,
     SECONDS,
     PlanDraft,
@@ -58,6 +59,7 @@ def plan_form_of(store: Store, plan: PlanDraft) -> dict[str, str]:
         "group_size": str(plan.group_size),
         "frames": "" if plan.frames is None else str(plan.frames),
         "test_flashes": str(plan.test_flashes),
+        "lent": "" if plan.lent is None else str(plan.lent),
         "pace": f"{plan.pace_m_s:.10g} m/s",
         "fallbacks": "\n".join(spot_text(spot, store) if spot else str(number) for number, spot in further),
         "organiser_helps": YES if plan.organiser_helps else "no",
@@ -84,6 +86,7 @@ def _readers(store: Store, spot_id: int) -> dict[str, Callable[[str], object]]:
         ),
         "frames": lambda text: read_count("frames", text, 1, MOST_FRAMES) if text.strip() else None,
         "test_flashes": lambda text: read_count("test_flashes", text or "0", 0, MOST_TESTS),
+        "lent": lambda text: read_count("lent", text, 0, MOST_LENT) if text.strip() else None,
         "pace_m_s": read_pace,
         "fallback_ids": lambda text: _fallbacks(store, text, spot_id),
         "organiser_helps": lambda text: read_yes("organiser_helps", text),

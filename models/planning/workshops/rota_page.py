@@ -43,9 +43,18 @@ class GridRow:
 
 
 @dataclass(frozen=True, slots=True)
+class WayOffered:
+    """lent: the hands to plan with for it to be so, None where no number of them makes it."""
+
+    words: Private
+    lent: int | None
+
+
+@dataclass(frozen=True, slots=True)
 class RotaPage:
     """rounds: (number, start) of each column. changed: something happened, and this is what is left. short: that hands
-    lack, or would in groups as planned; lent: who is lent where; ways: other ways to have hands enough."""
+    lack, or would in groups as planned; lent: who is lent where; ways: other ways to have hands enough. version: of the
+    plan, 0 where none is kept."""
 
     workshop: Workshop
     spot: Spot
@@ -55,7 +64,8 @@ class RotaPage:
     changed: bool
     short: str
     lent: tuple[Private, ...]
-    ways: tuple[Private, ...]
+    ways: tuple[WayOffered, ...]
+    version: int
     rounds: tuple[tuple[int, str], ...]
     grid: tuple[GridRow, ...]
     sheets: tuple[StationSheet, ...]
@@ -76,7 +86,7 @@ def rota_shown(today: Today, *, with_ways: bool = False) -> RotaPage:
         answer = said("", "There is no rota", f": {why}.") if why else words.rota_answer(Rota((), ()), 0, left=True)
         return RotaPage(
             workshop=grounds.workshop, spot=grounds.spot, zone="", answer=answer, missing=running.missing,
-            changed=today.changed, short="", lent=(), ways=(), rounds=(), grid=(), sheets=(), slips=(),
+            changed=today.changed, short="", lent=(), ways=(), version=0, rounds=(), grid=(), sheets=(), slips=(),
         )  # fmt: skip
     rota, first = worked.rota, today.moment.round
     lacking = loans(rota)
@@ -89,9 +99,10 @@ def rota_shown(today: Today, *, with_ways: bool = False) -> RotaPage:
         answer=words.rota_answer(rota, worked.schedule.frames, left=today.changed),
         missing=(),
         changed=today.changed,
-        short=words.short_words(rota, grounds.plan.group_size, merged=bool(ways)),
+        short=words.short_words(rota, grounds.plan.group_size, merged=bool(ways) and _merged(rota, grounds.plan.group_size)),
         lent=lent_words(running, lacking, first),
         ways=ways,
+        version=getattr(grounds.plan, "version", 0),
         rounds=tuple((first + k, _start(running, worked, k)) for k in range(len(rota.rounds))),
         grid=tuple(_grid(running, rota)),
         sheets=tuple(sheets_shown(running, worked, first, lent)),
@@ -99,17 +110,25 @@ def rota_shown(today: Today, *, with_ways: bool = False) -> RotaPage:
     )
 
 
+def _merged(rota: Rota, group_size: int) -> bool:
+    """Whether any group is larger than planned."""
+    return any(len(visit.members) > group_size for each in rota.rounds for visit in each.visits)
+
+
 @lru_cache(maxsize=16)
 def _ways_to_plan(people: tuple[int, ...], posts: tuple[Post, ...], group_size: int) -> tuple[Way, ...]:
     return ways_to_plan(people, posts, group_size)
 
 
-def _ways(running: Running, rota: Rota) -> Iterator[Private]:
-    """Other ways to have hands enough, where groups as planned would lack them; the first is the rota shown."""
-    for way in _ways_to_plan(rota.people, rota.posts, running.grounds.plan.group_size)[1:]:
+def _ways(running: Running, rota: Rota) -> Iterator[WayOffered]:
+    """Other ways to have hands enough than the rota shown, where groups as planned would lack them."""
+    for way in _ways_to_plan(rota.people, rota.posts, running.grounds.plan.group_size):
+        if way.rota.rounds == rota.rounds:
+            continue
         line = words.way_words(way, running.station_names)
         lent = lent_words(running, way.loans)
-        yield Private(" ".join((line, *(one.shown for one in lent))), " ".join((line, *(one.told for one in lent))))
+        told = Private(" ".join((line, *(one.shown for one in lent))), " ".join((line, *(one.told for one in lent))))
+        yield WayOffered(told, None if way.kind == "share" else way.lent)
 
 
 def _start(running: Running, worked: Worked, index: int) -> str:

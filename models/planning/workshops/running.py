@@ -26,7 +26,7 @@ from models.workshop.feels import Feels, feels_of
 from models.workshop.fitting import Case
 from models.workshop.person import Person
 from models.workshop.plan import PlanDraft
-from models.workshop.rota import Rota
+from models.workshop.rota import Post, Rota
 from models.workshop.rotation import MOST_PEOPLE, plan_rota
 from models.workshop.running_order import SAFETY, SET_UP, RunningOrder, running_order
 from models.workshop.schedule import Schedule
@@ -79,6 +79,14 @@ class Running:
     def zone(self) -> str:
         return self.grounds.spot.zone
 
+    @property
+    def lent(self) -> int:
+        """Hands from outside the groups, at any one time: as planned, else the helpers who stand at no station."""
+        if self.grounds.plan.lent is not None:
+            return self.grounds.plan.lent
+        models = {station.model_id for station in self.grounds.stations}
+        return sum(one.part == "helper" and one.id not in models for one in self.people)
+
     def posts_of_model(self) -> dict[int, tuple[int, ...]]:
         """Stations that are lost with each model."""
         models = {station.model_id for station in self.grounds.stations if station.model_id is not None}
@@ -109,8 +117,13 @@ def running_of(store: Store, workshop_id: int, now: datetime, by: timedelta = ti
     )
     if running.missing:
         return running
-    rota = plan_rota(attendees, [look.post for look in looks.values()], grounds.plan.group_size)
-    return replace(running, worked=work(running, rota))
+    return replace(running, worked=work(running, planned(running, attendees)))
+
+
+def planned(running: Running, people: Sequence[int], posts: Sequence[Post] | None = None) -> Rota:
+    """A fresh rota as the plan has groups and lent hands; posts: None for all stations."""
+    there = [look.post for look in running.looks.values()] if posts is None else posts
+    return plan_rota(people, there, running.grounds.plan.group_size, lent=running.lent)
 
 
 def with_stations(store: Store, running: Running, numbers: Sequence[int]) -> Running:

@@ -102,16 +102,27 @@ def test_a_helper_with_nothing_to_lend_and_one_who_models_are_told_so(plans):
 
 def test_groups_merged_for_want_of_hands_have_other_ways(plans):
     """Nine at three stations of three hands: two groups, or three and lent hands."""
-    workshop = keep_running(plans, attendees=9, stations="ABC", holders=2, helpers=1)
+    workshop = keep_running(plans, attendees=9, stations="ABC", holders=2, helpers=1, lent=0)
     page = rota_page(plans, workshop, NOW)
     assert page.short.startswith(
         "Groups of 3 have too few hands for these stations, so people go in 2 groups of 4 and 5"
     )
     assert page.lent == ()
-    lend = [way for way in page.ways if way.shown.startswith("Lend")]
+    lend = [way for way in page.ways if way.words.shown.startswith("Lend")]
     assert lend
-    assert "Aide 1 lends a hand at" in lend[-1].shown
-    assert "Aide 1" not in lend[-1].told
+    assert "Aide 1 lends a hand at" in lend[-1].words.shown
+    assert "Aide 1" not in lend[-1].words.told
+    assert lend[-1].lent == 3
+
+
+def test_helpers_are_lent_unless_the_plan_says_otherwise(plans):
+    """Three helpers make up for the hand that each of three groups of three lacks."""
+    workshop = keep_running(plans, attendees=9, stations="ABC", holders=2, helpers=3)
+    page = rota_page(plans, workshop, NOW)
+    assert "in 3 groups of 3 go round 3 stations" in page.answer.text
+    assert page.short == "At a turn up to 1 hand lacks."
+    assert {line.shown.split(" lends")[0] for line in page.lent} == {"Aide 1", "Aide 2", "Aide 3"}
+    assert any(way.lent == 0 for way in page.ways)
 
 
 def test_a_models_slip_says_when_on_when_resting_and_when_finished(plans):
