@@ -36,8 +36,8 @@ class SheetRound:
 
 @dataclass(frozen=True, slots=True)
 class StationSheet:
-    """settings, powers: as dialled at the start. hands: what it takes beside whoever shoots. lends: somebody is lent
-    here, or hands lack."""
+    """settings, powers: as dialled at the start. hands: what it takes beside whoever shoots. waits: somebody is next up
+    without another duty. lends: somebody is lent here, or hands lack."""
 
     name: str
     setup: str
@@ -47,6 +47,7 @@ class StationSheet:
     lesson: str
     hands: str
     notes: str
+    waits: bool
     lends: bool
     rounds: tuple[SheetRound, ...]
 
@@ -67,6 +68,7 @@ def sheets_shown(running: Running, worked: Worked, first: int, lent: Lent) -> It
             lesson=look.station.lesson,
             hands=words.hands_words(look.post),
             notes=look.station.notes,
+            waits=any(turn.next_up for each in rounds for turn in each.turns),
             lends=any(turn.lent or turn.lack for each in rounds for turn in each.turns),
             rounds=rounds,
         )
