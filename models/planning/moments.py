@@ -30,6 +30,10 @@ SKIES: tuple[tuple[int, str], ...] = (
 ASSUMED_OKTAS = 2
 FIRST_YEAR, LAST_YEAR = 1950, 2099
 
+NEAR_DAYS = {"": 0, "today": 0, "tomorrow": 1, "yesterday": -1}
+WEEKDAYS = ("monday", "tuesday", "wednesday", "thursday", "friday", "saturday", "sunday")
+
+_WEEKDAY = re.compile(r"(?:(?P<which>this|next|on)\s)?(?P<day>[a-z]{3,9})\.?$")
 _ISO = re.compile(r"(?P<y>\d{4})-(?P<m>\d{1,2})-(?P<d>\d{1,2})$")
 _DOTTED = re.compile(r"(?P<d>\d{1,2})\.\s?(?P<m>\d{1,2})\.?(?:\s?(?P<y>\d{4}))?$")
 _NAMED = re.compile(r"(?:[a-z]{2,9},?\s+)?(?P<d>\d{1,2})\.?\s+(?P<name>[a-z]{3,9})\.?(?:\s+(?P<y>\d{4}))?$")
@@ -57,15 +61,16 @@ def read_moment(
 
 
 def read_date(text: str | None, today: date) -> date:
-    """A date from '2026-10-17', '17.10.', '17.10.2026', '17 Oct', 'Sat 17 October 2026', 'today' or 'tomorrow'."""
-    typed = (text or "").strip().lower()
-    if typed in ("", "today"):
-        return today
-    if typed == "tomorrow":
-        return today + timedelta(days=1)
+    """A date from '2026-10-17', '17.10.', '17.10.2026', '17 Oct', 'Sat 17 October 2026', 'today', 'tomorrow',
+    'yesterday', 'Saturday' (today or the next one to come) or 'next Saturday' (the first one after today)."""
+    typed = " ".join((text or "").lower().split())
+    if typed in NEAR_DAYS:
+        return today + timedelta(days=NEAR_DAYS[typed])
+    if (named := _WEEKDAY.match(typed)) and (days := [day for day in WEEKDAYS if day.startswith(named["day"])]):
+        return _coming(WEEKDAYS.index(days[0]), today, later=named["which"] == "next")
     found = _ISO.match(typed) or _DOTTED.match(typed) or _NAMED.match(typed)
     if not found:
-        raise InputProblem("date", f"“{text}” is not a date. Type it like 2026-10-17, 17.10. or 17 Oct.")
+        raise InputProblem("date", f"“{text}” is not a date. Type it like 2026-10-17, 17.10., 17 Oct or Saturday.")
     return _date_of(found.groupdict(), typed, today)
 
 
@@ -108,6 +113,12 @@ def sky_words(oktas: int) -> str:
 def moment_words(moment: Moment) -> str:
     """'Saturday 17 October 2026, 16:40 CEST'."""
     return instant_words(moment.instant, moment.zone)
+
+
+def _coming(weekday: int, today: date, *, later: bool) -> date:
+    """The first such day from today on; later: from tomorrow on."""
+    first = today + timedelta(days=int(later))
+    return first + timedelta(days=(weekday - first.weekday()) % 7)
 
 
 def _date_of(parts: dict[str, str | None], typed: str, today: date) -> date:

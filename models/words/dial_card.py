@@ -56,13 +56,14 @@ def light_lines(card: LightCard) -> Iterator[str]:
 
 
 def redial_head(line: Redial, setup: Setup, at: str) -> str:
-    """'16:45, 2/3 stop darker: shutter 1/100 s, then ISO 400', the camera's part of a line; `at` is the local time."""
-    moved = ""
-    if line.moved_stops:
-        moved = f", {stops_said(abs(line.moved_stops))} {'brighter' if line.moved_stops > 0 else 'darker'}"
-    turns = ", then ".join(turn_words(turn) for turn in line.turns)
-    settings = turns or ("as they are" if line.moved_stops else line.solved.setup.settings.words)
-    return f"{at}{moved}: {settings}"
+    """'16:45, 2/3 stop darker: shutter 1/100 s, then ISO 400', the camera's part of a line; `at` is the local time.
+
+    The line that it starts with says all settings, not the way there: '16:40: 1/200 s, f/16, ISO 160'.
+    """
+    if not line.moved_stops:
+        return f"{at}: {line.solved.setup.settings.words}"
+    moved = f"{stops_said(abs(line.moved_stops))} {'brighter' if line.moved_stops > 0 else 'darker'}"
+    return f"{at}, {moved}: {', then '.join(turn_words(turn) for turn in line.turns) or 'as they are'}"
 
 
 def turn_words(turn: Turn) -> str:

@@ -46,10 +46,18 @@ def flash(setup: str, answer: FlashAnswer) -> Said:
         least = f". Least trouble: {_lower(enough[0])}." if enough else ", more than any one way out closes."
         return said(f" {setup} {'has' if hand.endswith('hand') else 'is'} ", hand, least)
     if answer.too_strong:
-        return said(f" {setup} has ", hand, ", more than its lowest power can give away: see the ways out.")
+        return said(f" {setup} is ", too_strong_words(answer), "; see the ways out.")
     return said(
         f" {setup} has ", hand, ": start at ", answer.start_at.words, f" with {answer.start_at.settings.words}.",
     )  # fmt: skip
+
+
+def too_strong_words(answer: FlashAnswer) -> str:
+    """'too strong: its lowest rung, 1/64, is 2.1 stops too much', at the settings that it starts with."""
+    over = f"{-answer.start_at.remainder_stops:.1f}".removesuffix(".0")
+    return (
+        f"too strong: its lowest rung, {answer.start_at.words}, is {over} {'stop' if over == '1' else 'stops'} too much"
+    )
 
 
 def not_checked(controller: str) -> Said:
@@ -102,16 +110,23 @@ def _lower(words: str) -> str:
     return words[0].lower() + words[1:].replace(": ", ", ", 1)
 
 
+def _start(words: str) -> str:
+    return words[0].upper() + words[1:]
+
+
 def flash_lines(answer: FlashAnswer) -> Iterator[str]:
     """What else to know about the flash at these settings."""
     yield binding(answer.reserve)
-    if not answer.ambient_exposes:
+    if answer.too_strong:
+        yield f"{_start(too_strong_words(answer))} at these settings."
+    elif not answer.ambient_exposes:
         yield (
             f"Flash alone would need {fraction_words(answer.power_alone.fraction)} power at these settings; the light "
             f"already there lies {answer.face_under_stops:.1f} stops under them."
         )
         if split := _split(answer):
             yield split
+    if not answer.ambient_exposes:
         per_set = f"; about {answer.flashes_per_set} flashes a set of cells" if answer.flashes_per_set else ""
         tired = f", {answer.recycle_tired_s:.1f} s on tired cells" if answer.recycle_tired_s >= TELLING_S else ""
         yield f"Ready again in about {answer.recycle_s:.1f} s{tired}{per_set}."

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from models.clock import day_words
+from models.rules.answers import Finding
 from models.rules.papers import KINDS, Paper
 from models.rules.still_open import OpenItem
 from models.words.rules import ANSWER_WORDS, amount_words, place_words
@@ -26,9 +27,11 @@ IF_OPEN: dict[str, str] = {
     "fallback": "move to the fallback{fallback}",
     "hand_held": "bring hand-held stands only, and ask about those",
     "smaller_group": "come with fewer people than {people}, and ask about that number",
-    "leave_out": "leave out {what}",
+    "leave_out": "{without}",
     "not_run": "do not run it here",
 }
+WITHOUT: dict[str, str] = {"obstruction": "keep the footway free", "models": "do without models"}
+"""What is done in place of an activity that is left out; of others that it is done without."""
 
 
 def open_words(item: OpenItem) -> str:
@@ -71,11 +74,17 @@ def if_open_words(item: OpenItem, *, people: int, fallback: str = "") -> str:
             place=place_words(finding) if finding else "it",
             fallback=f", {fallback}" if fallback else "",
             people=people,
-            what=amount_words(finding.activity, finding.amount) if finding else "it",
+            without=_without(finding),
         )
         for key in item.if_open
     ]
     return f"If it stays open: {'; or '.join(ways)}." if ways else "If it stays open: do not count on it."
+
+
+def _without(finding: Finding | None) -> str:
+    if finding is None:
+        return "do without it"
+    return WITHOUT.get(finding.activity) or f"do without {amount_words(finding.activity, finding.amount)}"
 
 
 def _title(paper: Paper | None) -> str:

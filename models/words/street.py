@@ -225,8 +225,14 @@ def _eased(verdict: Verdict) -> str:
     return f" (past a station no longer than {longest} that guide asks for {narrower})"
 
 
+def flow_words(walkers_min_m: float, digits: int) -> str:
+    """'30 people a minute and metre', '1 person a minute and metre'."""
+    number = f"{walkers_min_m:.{digits}f}"
+    return f"{number} {'person' if number == '1' else 'people'} a minute and metre"
+
+
 def _level(crowding: Crowding) -> str:
-    flow = f" at {crowding.walkers_min_m:.0f} people a minute and metre" if isfinite(crowding.walkers_min_m) else ""
+    flow = f" at {flow_words(crowding.walkers_min_m, 0)}" if isfinite(crowding.walkers_min_m) else ""
     return f"level {crowding.level}{flow}" + (f", but only {metres(crowding.width_m)} wide" if crowding.narrow else "")
 
 
@@ -247,12 +253,17 @@ def _given(value: float | None, form: str, *, signed: bool = False) -> str:
     return "" if value is None else form.format(signed_minus(value, 0) if signed else value)
 
 
+def wind_figure(wind_m_s: float) -> str:
+    """'13.9', '5': no finer than anybody knows a wind."""
+    return f"{wind_m_s:.1f}".removesuffix(".0")
+
+
 def _wind(hour: WeatherHour) -> str:
     strongest = hour.strongest_m_s
     if strongest is None:
         return ""
-    mean = "wind not given" if hour.wind_m_s is None else f"wind {hour.wind_m_s:g} m/s"
-    gusts = "" if hour.gust_m_s is None else f", gusts {hour.gust_m_s:g} m/s"
+    mean = "wind not given" if hour.wind_m_s is None else f"wind {wind_figure(hour.wind_m_s)} m/s"
+    gusts = "" if hour.gust_m_s is None else f", gusts {wind_figure(hour.gust_m_s)} m/s"
     return f"{mean}{gusts} (force {beaufort(strongest)}, {BEAUFORT_NAMES[beaufort(strongest)]})"
 
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 import click
 from flask.cli import with_appcontext
 
+from models.light.series import tenths
 from models.planning.answers import SpotRow
 from models.planning.spots import home_zone, spots_page
 from models.planning.street.sky import under_weather
@@ -47,6 +48,6 @@ def spots(
 
 
 def _line(row: SpotRow) -> tuple[str, ...]:
-    bright = f"{row.ev.ev100:.1f} ±{row.ev.doubt_stops:.1f}" if row.ev else "not known"
+    bright = f"{tenths(row.ev.ev100)} ±{row.ev.doubt_stops:.1f}" if row.ev else "not known"
     hand = "not known" if row.reserve_stops is None else signed(row.reserve_stops)
     return str(row.id), row.name, row.state_words, bright, hand

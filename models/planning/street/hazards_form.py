@@ -20,7 +20,7 @@ LOOKED = tuple(field.name for field in fields(Looked))
 def sheet_form_of(draft: SheetDraft, missing: Sequence[HazardLine] = ()) -> dict[str, str]:
     """What the form shows. missing: what the hour brings and the sheet lacks, as lines marked to be left out."""
     form = {name: getattr(draft, name) for name in EMERGENCY}
-    form |= {name: figure_text(getattr(draft.hour, name)) for name in WEATHER}
+    form |= {name: figure_text(name, getattr(draft.hour, name)) for name in WEATHER}
     form |= {name: {True: YES, False: NO, None: ""}[getattr(draft.looked, name)] for name in LOOKED}
     for number, line in enumerate((*draft.lines, *missing), start=1):
         form |= {f"{name}_{number}": getattr(line, name) for name in ("key", "rests", "what", "done", "who")}

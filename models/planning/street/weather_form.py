@@ -38,7 +38,7 @@ def hour_form_of(hour: KeptHour, zone: str) -> dict[str, str]:
     local = to_local(hour.starts, zone)
     when = {DAY: f"{local:%Y-%m-%d}", CLOCK: clock_text(hour.starts, zone), HOURS: "1"}
     whence = "" if hour.source == BY_HAND else hour.source
-    return when | {name: figure_text(getattr(hour, name)) for name in FIGURES} | {WHENCE: whence}
+    return when | {name: figure_text(name, getattr(hour, name)) for name in FIGURES} | {WHENCE: whence}
 
 
 def read_hours_form(form: Mapping[str, str], spot: Spot, now: datetime) -> tuple[HourDraft, ...]:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Iterator, Mapping
 from contextlib import suppress
 
 from models.planning.moments import SKIES, sky_words
@@ -55,9 +55,16 @@ def read_figure(name: str, text: str) -> float | None:
     return value
 
 
-def figure_text(value: float | None) -> str:
-    """As it may be typed again, in our unit."""
-    return "" if value is None else f"{value:.7g}".replace("-", "−")
+def figure_text(name: str, value: float | None) -> str:
+    """As it may be typed again: in our unit to one decimal, else in the unit in which it is as short, as 50 km/h."""
+    if value is None:
+        return ""
+    plain = f"{value:.7g}"
+    if len(plain.partition(".")[2]) <= 1:
+        return plain.replace("-", "−")
+    return next((text for text in _in_other_units(name, value) if read_figure(name, text) == value), plain).replace(
+        "-", "−"
+    )
 
 
 def understood_figures(form: Mapping[str, str]) -> dict[str, str]:
@@ -83,6 +90,17 @@ def _value(name: str, typed: str) -> float | None:
         return _of_force(number)
     factor = _UNITS[name].get(unit)
     return None if factor is None else round(number * factor, 3)
+
+
+def _in_other_units(name: str, value: float) -> Iterator[str]:
+    """The figure to the whole, then to a tenth or hundredth, in each unit that people type it in."""
+    others = {unit: factor for unit, factor in _UNITS[name].items() if factor != 1.0}
+    for digits in (0, 1, 2):
+        if name == "temperature_c":
+            yield f"{value * 9 / 5 + 32:.{digits}f} F"
+        yield from (f"{value / factor:.{digits}f} {unit}" for unit, factor in others.items())
+        if name in ("wind_m_s", "gust_m_s") and not digits:
+            yield from (f"{force} bft" for force in range(len(BEAUFORT_FROM_M_S) + 1))
 
 
 def _of_force(force: float) -> float | None:

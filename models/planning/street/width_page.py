@@ -26,7 +26,16 @@ from models.street.footfall import DayKind, Footfall, Rate, day_kind
 from models.words import width as words
 from models.words.findings import findings_line
 from models.words.said import Said, said
-from models.words.street import GUIDES_NOTE, SOURCES, as_told, clearance_words, crowding_words, metres, verdict_words
+from models.words.street import (
+    GUIDES_NOTE,
+    SOURCES,
+    as_told,
+    clearance_words,
+    crowding_words,
+    flow_words,
+    metres,
+    verdict_words,
+)
 
 SOURCES_SHOWN = SOURCES[2:4]
 
@@ -194,5 +203,5 @@ def _working(judged: Clearance, before: Crowding | None, beside: Crowding | None
         lines.append(f"{verdict.minimum.name}: the deepest station that leaves it is {metres(deepest)} deep")
     for name, level in (("Without the station", before), ("Beside it", beside)):
         if level is not None:
-            lines.append(f"{name}: {level.walkers_min_m:.1f} people a minute and metre, walkway level {level.level}")
+            lines.append(f"{name}: {flow_words(level.walkers_min_m, 1)}, walkway level {level.level}")
     return lines

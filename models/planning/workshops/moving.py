@@ -39,7 +39,9 @@ class Moved:
 
 
 def move_workshop(store: Store, workshop_id: int, version: int, text: str, now: datetime) -> Moved:
-    """As long as before, at the same local time where only a day is typed; never to a day that erases people. Raises Clash, Missing, InputProblem."""
+    """As long as before, at the same local time where only a day is typed; never to a day that erases people.
+
+    Raises Clash, Missing, InputProblem."""
     with store.reading() as s:
         before = kept.get_workshop(s, workshop_id)
     zone = spot_of(store, before).zone

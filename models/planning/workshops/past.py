@@ -44,7 +44,8 @@ def must_keep_people(s: Session, before: Workshop, draft: WorkshopDraft, zone: s
         raise InputProblem(
             field,
             f"{day_words(then)} is so far past that what is personal of {erased_words(len(due))} would be erased at "
-            f"once: it is kept until {day_words(min(due))}. Choose a later day, or erase them on the people page first.",
+            f"once: it is kept until {day_words(min(due))}. Choose a later day, or erase them on the people page "
+            "first.",
         )
 
 

@@ -25,10 +25,37 @@ def test_a_date_is_read_as_people_type_it(typed):
 def test_no_date_is_today():
     assert read_date("", TODAY) == read_date("today", TODAY) == TODAY
     assert read_date("Tomorrow", TODAY) == date(2026, 10, 18)
+    assert read_date("yesterday", TODAY) == date(2026, 10, 16)
 
 
 @pytest.mark.parametrize(
-    "typed", ["31.2.", "2026-13-01", "soon", "0.0.", "5 Smarch", "1800-01-01", "2100-01-01", "1" * 50]
+    ("typed", "meant"),
+    [
+        ("Saturday", 17), ("this saturday", 17), ("next Saturday", 24), ("Sunday", 18), ("next  sunday", 18),
+        ("Fri", 23), ("next fri", 23), ("tues", 20), ("Wednesday", 21), ("thurs.", 22), ("on Monday", 19),
+    ],
+)  # fmt: skip
+def test_a_day_of_the_week_is_the_next_one_to_come(typed, meant):
+    assert TODAY.strftime("%A") == "Saturday"
+    assert read_date(typed, TODAY) == date(2026, 10, meant)
+
+
+@pytest.mark.parametrize(
+    "typed",
+    [
+        "31.2.",
+        "2026-13-01",
+        "soon",
+        "0.0.",
+        "5 Smarch",
+        "1800-01-01",
+        "2100-01-01",
+        "1" * 50,
+        "last saturday",
+        "satday",
+        "moday",
+        "mons",
+    ],
 )
 def test_a_bad_date_names_the_field_and_a_good_example(typed):
     with pytest.raises(InputProblem) as problem:

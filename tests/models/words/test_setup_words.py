@@ -236,6 +236,9 @@ def test_redial_lines() -> None:
     there = setup(light(), FILL)
     first, second, _ = redials(there, Wanted(), [ev - 0.5 for ev in dusk], dusk)
     begin = [one.rung.words for one in first.powers]
+    bright, *_ = redials(there, Wanted(), [14.5], [15.0])
+    assert len(bright.turns) > 1
+    assert redial_head(bright, there, "12:00") == f"12:00: {bright.solved.setup.settings.words}"
     assert redial_head(first, there, "16:40") == "16:40: 1/125 s, f/5.6, ISO 200"
     assert powers_words(first.powers, there) == f"Key {begin[0]}, fill {begin[1]}."
     assert redial_head(second, there, "16:45") == "16:45, 2/3 stop darker: shutter 1/80 s"

@@ -116,3 +116,17 @@ def test_every_source_has_a_name_and_a_place_to_look():
         "ISO",
     ):
         assert authority in told
+
+
+def test_a_flash_that_is_too_strong_names_its_lowest_rung_and_no_power_it_has_not():
+    found = answer(choice(), EvFigure(2.0, 0.7), EvFigure(1.0, 0.7))
+    assert found.too_strong
+    told = words.flash("One small flash", found).text
+    over = f"{-found.start_at.remainder_stops:.1f}".removesuffix(".0")
+    assert told == (
+        f" One small flash is too strong: its lowest rung, {found.start_at.words}, is {over} stops too much; "
+        "see the ways out."
+    )
+    lines = " ".join(words.flash_lines(found))
+    assert "would need" not in lines
+    assert f"Too strong: its lowest rung, {found.start_at.words}," in lines

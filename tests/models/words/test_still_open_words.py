@@ -77,3 +77,14 @@ def test_the_same_guard_is_named():
     guard = item(kind="guard", finding=None, answer=None, names=("Quay", "Harbour office"))
     assert open_words(guard) == "Same guard, no fallback: both places fall to Quay and Harbour office."
     assert "find a fallback elsewhere" in if_open_words(guard, people=9)
+
+
+@pytest.mark.parametrize(
+    ("activity", "amount", "said"),
+    [("obstruction", True, "keep the footway free"), ("models", 3, "do without models"),
+     ("stand_ground", 2, "do without 2 stands on the ground"), ("vehicle", True, "do without a vehicle")],
+)  # fmt: skip
+def test_what_is_left_out_reads_well(activity, amount, said):
+    found = Finding(activity=activity, amount=amount, answer=Answer.NOT_CHECKED, reason="nothing")
+    left = item(finding=found, if_open=("leave_out",))
+    assert if_open_words(left, people=9) == f"If it stays open: {said}."

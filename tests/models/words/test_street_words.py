@@ -23,6 +23,7 @@ from models.words.street import (
     comfort_words,
     counted_words,
     crowding_words,
+    flow_words,
     gap_words,
     hint_words,
     hour_words,
@@ -34,6 +35,7 @@ from models.words.street import (
     wait_words,
     walk_words,
     weather_words,
+    wind_figure,
 )
 
 SATURDAY = datetime(2026, 10, 17, 14, tzinfo=UTC)
@@ -103,6 +105,16 @@ def test_widths_in_feet_are_told_to_the_centimetre_and_no_shortfall_is_nought():
     missed = clearance(Pavement(3.496, 1.5, kerb_m=0.0))
     assert clearance_words(missed).text.startswith("2.00 m left for walkers")
     assert clearance_words(missed).text.endswith("Short of UK footway, normal minimum, by under 0.01 m.")
+
+
+def test_one_person_is_no_people():
+    assert flow_words(1.2, 0) == "1 person a minute and metre"
+    assert flow_words(0.4, 0) == "0 people a minute and metre"
+    assert flow_words(1.2, 1) == "1.2 people a minute and metre"
+
+
+def test_a_wind_is_told_to_the_tenth():
+    assert (wind_figure(13.889), wind_figure(5.0)) == ("13.9", "5")
 
 
 def test_crowding():

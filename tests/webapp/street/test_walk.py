@@ -51,3 +51,11 @@ def test_hostile_names_are_text_and_no_spot_is_no_page(client):
     assert "<img src=x" not in page.text
     assert "<img src=x" not in client.get(f"{HERE}?to=3").text
     assert client.get("/spots/99/walk").status_code == 404
+
+
+def test_what_was_not_read_is_said_once_and_with_one_full_stop(client):
+    page = seen(client.get("/spots/1/walk?pace=warp").text)
+    assert page.count("“warp” was not read.") == 1
+    assert ".." not in page
+    assert "what follows is without it" not in page
+    assert page.count("is not a walking pace") == 1

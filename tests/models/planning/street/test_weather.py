@@ -90,7 +90,16 @@ def test_what_is_no_figure_is_refused_under_its_name(name, text):
 def test_a_figure_is_read_back_as_it_is_shown(name, share):
     lowest, highest, _ = RANGES[name]
     value = round(lowest + share * (highest - lowest), 3)
-    assert read_figure(name, figure_text(value)) == pytest.approx(value, abs=1e-9)
+    assert read_figure(name, figure_text(name, value)) == pytest.approx(value, abs=1e-9)
+
+
+@pytest.mark.parametrize(
+    ("name", "text"),
+    [("wind_m_s", "50 km/h"), ("gust_m_s", "20 mph"), ("wind_m_s", "17 kn"), ("wind_m_s", "4 bft"), ("wind_m_s", "5.5"),
+     ("temperature_c", "70 F"), ("temperature_c", "−3.5"), ("rain_mm", "0.1 in"), ("oktas", "4.8")],
+)  # fmt: skip
+def test_a_figure_in_another_unit_is_shown_as_it_was_typed(name, text):
+    assert figure_text(name, read_figure(name, text)) == text
 
 
 @given(st.integers(0, 12))
