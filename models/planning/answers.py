@@ -54,11 +54,15 @@ class RestsOn:
 
 @dataclass(frozen=True, slots=True)
 class Figure:
-    """An EV at ISO 100 with its doubt in stops; by_facing is the (low, high) range over the eight facings."""
+    """An EV at ISO 100 with its doubt in stops; by_facing is the (low, high) range over the eight facings.
+
+    unknown: (low, high) where most of it comes from lamps nobody noted, so that ev100 is but the middle of that.
+    """
 
     ev100: float
     doubt_stops: float
     by_facing: tuple[float, float] | None = None
+    unknown: tuple[float, float] | None = None
 
 
 @dataclass(frozen=True, slots=True)

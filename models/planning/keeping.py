@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from datetime import datetime
 
+from models.store import rules
 from models.store import spots as kept
 from models.store.engine import Store
 from models.store.spots import Spot
@@ -37,6 +38,12 @@ def delete_spot(store: Store, spot_id: int, version: int, *, now: datetime) -> S
     """Put aside for thirty days; what was put aside longer ago goes for good."""
     with store.writing() as s:
         return kept.delete_spot(s, spot_id, version, now=now)
+
+
+def workshops_there(store: Store, spot_id: int, now: datetime) -> int:
+    """How many workshops are to come at a spot, those called off left out."""
+    with store.reading() as s:
+        return rules.count_workshops(s, from_=now, called_off=False, at_spot=spot_id)
 
 
 def restore_spot(store: Store, spot_id: int) -> Spot:

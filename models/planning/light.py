@@ -103,6 +103,10 @@ class SpotLight:
         given = series.lamps_on * self.lamps_taken_lx * upright_share(self.spot.ground_reflectance)
         return UNKNOWN_STOPS * np.minimum(given / illuminance_from_ev100(face_ev100), 1.0)
 
+    def lamps_decide(self, series: Series, face_ev100: Floats) -> NDArray[np.bool_]:
+        """(n,) whether over half of a face's light is that of lamps that are not known."""
+        return self.lamps_doubt(series, face_ev100) > UNKNOWN_STOPS / 2
+
 
 @dataclass(frozen=True, slots=True, eq=False)
 class Series:

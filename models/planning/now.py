@@ -88,11 +88,13 @@ def _reading(light: SpotLight, series: Series, moment: Moment, looking_deg: floa
     state = _state(light, series, moment)
     facings = [float(face_ev(series.light, bearing)[0]) for bearing in BEARINGS]
     behind = None if looking_deg is None else Figure(*_first(behind_of(*given, looking_deg)))
+    face, doubt = face_of(*given, looking_deg)
+    unknown = UNKNOWN_EV100 if light.lamps_decide(series, face)[0] else None
     return Reading(
         state=state,
         state_words=state_words(state, moment.oktas),
         too_close=bool(series.sun.too_close[0]),
-        subject=Figure(*_first(face_of(*given, looking_deg)), (min(facings), max(facings))),
+        subject=Figure(*_first((face, doubt)), (min(facings), max(facings)), unknown),
         behind=behind,
     )
 

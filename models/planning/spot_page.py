@@ -119,10 +119,16 @@ def _answer(name: str, moment: Moment, now: Now, day: days.Day, sentence: Senten
     low, high = now.subject.by_facing or (now.subject.ev100, now.subject.ev100)
     spread = f"{signed_minus(low, 1)} to {signed_minus(high, 1)} by facing, " if high - low > 0.2 else ""
     behind = now.behind.ev100 if now.behind else None
+    unknown = now.subject.unknown
+    reads = (
+        words.lamps_not_known(unknown)
+        if unknown
+        else words.brightness(now.subject.ev100, now.subject.doubt_stops, behind, looking, spread)
+    )
     until = days.until_words(day, moment)
     return (
         words.place_and_time(name, moment_words(moment), now.state_words, until, too_close=now.too_close)
-        + words.brightness(now.subject.ev100, now.subject.doubt_stops, behind, looking, spread)
+        + reads
         + words.flash(sentence.setup, flash)
     )
 

@@ -112,12 +112,13 @@ def _row(
     place = (spot.id, spot.name, spot.latitude_deg, spot.longitude_deg, spot.zone)
     if not isinstance(lit, Reading):
         return SpotRow(*place, None, INSIDE if lit else WAITING, False, None, None, away)
-    stops = reserve(sentence.choice, lit.face, lit.backdrop).stops if sentence else None
+    known = sentence is not None and lit.subject.unknown is None
+    stops = reserve(sentence.choice, lit.face, lit.backdrop).stops if sentence and known else None
     return SpotRow(*place, lit.state, lit.state_words, lit.too_close, lit.subject, stops, away)
 
 
 def _bright(row: SpotRow) -> float:
-    return row.ev.ev100 if row.ev else -inf
+    return row.ev.ev100 if row.ev and row.ev.unknown is None else -inf
 
 
 def _in_hand(row: SpotRow) -> float:

@@ -24,6 +24,20 @@ def place_and_time(name: str, moment: str, state: str, until: str | None, *, too
     return said(f"{moment}. {name} is ", state, rest + close)
 
 
+def lamps_not_known(unknown: tuple[float, float]) -> Said:
+    """In place of what face and backdrop read, where nearly all light comes from lamps that nobody noted."""
+    return said(
+        " The face reads ", unknown_words(unknown), ": nobody noted the lamps here. What follows goes by the middle of "
+        "that; measure the face at night and note it.",
+    )  # fmt: skip
+
+
+def unknown_words(unknown: tuple[float, float]) -> str:
+    """'EV 0 to 5, not known'."""
+    low, high = unknown
+    return f"EV {low:g} to {high:g}, not known"
+
+
 def brightness(face: float, doubt_stops: float, behind: float | None, looking: str | None, spread: str) -> Said:
     """What the face and the backdrop read."""
     if behind is None:
@@ -64,6 +78,18 @@ def not_checked(controller: str) -> Said:
     """Nothing is recorded about the rules here yet; unknown is never permission."""
     whom = f" Ask first: {controller}." if controller else " Nobody is noted as controlling it: find out whom to ask."
     return said("", "Not checked:", f" stands on the ground, groups, paid teaching.{whom}")
+
+
+def deleted_words(name: str, workshops: int) -> str:
+    """What is said of a spot that was deleted. workshops: those to come there."""
+    if not workshops:
+        return f"{name} is deleted."
+    stay = (
+        "1 workshop to come there stays and needs"
+        if workshops == 1
+        else f"{workshops} workshops to come there stay and need"
+    )
+    return f"{name} is deleted. {stay} another spot."
 
 
 def cautions(hazards: str, sun: SunPlace | None, sun_elevation_deg: float, dark: bool) -> tuple[str, ...]:

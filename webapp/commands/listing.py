@@ -9,6 +9,7 @@ from models.light.series import tenths
 from models.planning.answers import SpotRow
 from models.planning.spots import home_zone, spots_page
 from models.planning.street.sky import under_weather
+from models.words.spot import unknown_words
 from webapp.answering import now, store
 from webapp.commands.options import as_json, moment_of, said, with_moment, with_sentence
 from webapp.commands.terminal import say, say_json, table, with_problems_said
@@ -49,5 +50,7 @@ def spots(
 
 def _line(row: SpotRow) -> tuple[str, ...]:
     bright = f"{tenths(row.ev.ev100)} ±{row.ev.doubt_stops:.1f}" if row.ev else "not known"
+    if row.ev and row.ev.unknown:
+        bright = unknown_words(row.ev.unknown)
     hand = "not known" if row.reserve_stops is None else signed(row.reserve_stops)
     return str(row.id), row.name, row.state_words, bright, hand

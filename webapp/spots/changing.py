@@ -7,11 +7,12 @@ from typing import Any
 
 from flask import Response, flash, redirect, request, url_for
 
-from models.planning.keeping import change_spot, delete_spot, get_spot, restore_spot
+from models.planning.keeping import change_spot, delete_spot, get_spot, restore_spot, workshops_there
 from models.planning.spot_form import read_spot_form, spot_form_of
 from models.planning.spot_words import understood
 from models.problems import InputProblems
 from models.store.spots import Clash, Spot
+from models.words.spot import deleted_words
 from webapp.address import address
 from webapp.answering import now, store
 from webapp.forms import differing, form_answer, offer_undo, version
@@ -44,7 +45,7 @@ def delete(spot_id: int) -> Response:
     spot = get_spot(store(), spot_id)
     delete_spot(store(), spot_id, version(), now=now())
     undo = url_for("spots.restore", spot_id=spot_id)
-    offer_undo(f"{spot.name} is deleted.", undo)
+    offer_undo(deleted_words(spot.name, workshops_there(store(), spot_id, now())), undo)
     return redirect(address("spots.listing"), 303)
 
 

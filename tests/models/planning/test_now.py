@@ -53,6 +53,9 @@ def test_lamps_that_nobody_noted_are_a_wide_doubt_from_ev_0_to_5(lane):
     now = light_now(lane, NIGHT, 90.0)
     assert now.state == "dark"
     low, high = (now.subject.ev100 + sign * now.subject.doubt_stops for sign in (-1, 1))
+    assert now.subject.unknown == (0.0, 5.0)
+    assert light_now(with_notes(lane, night_ev100=2.0), NIGHT, 90.0).subject.unknown is None
+    assert light_now(lane, NOON, 90.0).subject.unknown is None
     assert -0.5 < low < 0.0
     assert 5.0 < high < 5.5
     assert now.behind is not None

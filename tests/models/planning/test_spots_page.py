@@ -177,3 +177,15 @@ def test_a_flash_without_a_camera_is_no_kit_yet(plans):
     with plans.writing() as s:
         add_kit(s, CAMERA)
     assert spots_page(plans, NOON).rows[0].reserve_stops is not None
+
+
+def test_a_night_without_a_word_of_the_lamps_ranks_last_and_is_no_figure(plans):
+    equip(plans)
+    stand(plans, "a dark")
+    stand(plans, "b lit", 0, 60, night_ev100=1.0)
+    for sort in ("brightness", "reserve"):
+        lit, dark = spots_page(plans, NIGHT, sort=sort).rows
+        assert (lit.name, dark.name) == ("b lit", "a dark")
+        assert (dark.ev.unknown, dark.reserve_stops) == ((0.0, 5.0), None)
+        assert lit.ev.unknown is None
+        assert lit.reserve_stops is not None

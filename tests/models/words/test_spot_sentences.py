@@ -130,3 +130,18 @@ def test_a_flash_that_is_too_strong_names_its_lowest_rung_and_no_power_it_has_no
     lines = " ".join(words.flash_lines(found))
     assert "would need" not in lines
     assert f"Too strong: its lowest rung, {found.start_at.words}," in lines
+
+
+def test_lamps_that_nobody_noted_are_told_as_a_range():
+    told = words.lamps_not_known((0.0, 5.0)).text
+    reads_well(told)
+    assert told.startswith(" The face reads EV 0 to 5, not known: nobody noted the lamps here.")
+
+
+@pytest.mark.parametrize(
+    ("count", "said"),
+    [(0, "Lane is deleted."), (1, "Lane is deleted. 1 workshop to come there stays and needs another spot."),
+     (2, "Lane is deleted. 2 workshops to come there stay and need another spot.")],
+)  # fmt: skip
+def test_a_deleted_spot_tells_of_its_workshops(count, said):
+    assert words.deleted_words("Lane", count) == said

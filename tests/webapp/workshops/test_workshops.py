@@ -244,3 +244,9 @@ def test_a_width_nobody_measured_tells_what_is_known_of_the_pavement(client, sto
         assert told in page
         assert "Work out the width left" in page
     assert told not in client.get("/spots/1/rules?width=1.8+m", follow_redirects=True).text
+
+
+def test_deleting_a_spot_tells_of_the_workshops_to_come_there(client, store, evening):
+    sent = client.send("/spots/1/deletion", {"version": "1"})
+    assert sent.status_code == 303
+    assert "1 workshop to come there stays and needs another spot." in seen(client.get("/spots").text)
