@@ -1,6 +1,6 @@
 """Where hands are short: groups are merged, or share hands, or a helper or the organiser is lent. All are offered.
 
-What no way mends is said: a post that takes more hands than there are people, and what is never shot.
+What is never shot, whichever way is taken, is told apart.
 """
 
 from __future__ import annotations
@@ -39,15 +39,6 @@ class Way:
         """The most hands lent in any one round."""
         rounds = {loan.round for loan in self.loans}
         return max((sum(loan.hands for loan in self.loans if loan.round == each) for each in rounds), default=0)
-
-
-@dataclass(frozen=True, slots=True)
-class Unmanned:
-    """A post that lacks hands even with everyone there. needs, has: hands beside whoever shoots."""
-
-    post: int
-    needs: int
-    has: int
 
 
 def ways_to_plan(people: Sequence[int], posts: Sequence[Post], group_size: int = GROUP_SIZE) -> tuple[Way, ...]:
@@ -94,13 +85,6 @@ def loans(rota: Rota) -> tuple[Loan, ...]:
         for visit in each.visits
         if visit.post is not None and (short := max(turn.short for turn in visit.turns))
     )
-
-
-def unmanned(rota: Rota) -> tuple[Unmanned, ...]:
-    """Posts that nobody who is there can mend: they take more hands than are left beside whoever shoots."""
-    has = len(rota.people) - 1
-    shot_at = {post for _, post in rota.shots()}
-    return tuple(Unmanned(post.key, post.hands, has) for post in rota.posts if post.key in shot_at and post.hands > has)
 
 
 def never_shot(first: Rota, shot: frozenset[Pair], now: Rota) -> tuple[Pair, ...]:
