@@ -23,6 +23,8 @@ pytestmark = pytest.mark.browser
 WORKSHOP = 4
 KEPT = """() => caches.keys().then(names => Promise.all(names.map(name => caches.open(name))))
     .then(all => Promise.all(all.map(one => one.keys()))).then(all => all.flat().map(asked => asked.url).sort())"""
+ONE_LINE = """cells => cells.map(cell => { const words = document.createRange(); words.selectNodeContents(cell);
+    return words.getClientRects().length === 1 })"""
 WIDTH = "document.documentElement.scrollWidth"
 WORKERS = "() => navigator.serviceWorker.getRegistrations().then(all => all.map(one => one.scope))"
 
@@ -62,6 +64,7 @@ def assert_reads(page: Page, town: Flask) -> None:
     assert len(rows) > 8
     expect(page.get_by_role("heading", level=1)).to_have_text(briefing.title)
     expect(page.locator("#when tbody tr")).to_have_text(["".join(row) for row in rows])
+    assert page.locator("#when tbody td:first-child").evaluate_all(ONE_LINE) == [True] * len(rows)
     expect(page.locator("#where svg").first).to_be_visible()
     expect(page.locator("body")).to_have_css("font-size", "20px")
 
