@@ -1,6 +1,7 @@
 """People as a pasted list or a CSV file: one a line, name and contact, or columns named in the first line.
 
-Tabs, commas or semicolons part the cells, whichever the first line that holds any has most of.
+Tabs, commas or semicolons part the cells, whichever the first line that holds any has most of. In a list without named
+columns a line that has not that mark goes by its own, and one with a tab or semicolon before its first comma by that.
 """
 
 from __future__ import annotations
@@ -56,10 +57,18 @@ def read_people(text: str) -> PeopleText:
 def _plain(text: str, mark: str) -> Iterator[PersonLine]:
     """Each line by itself, so that a stray quotation mark spoils no other; what follows the name is the contact."""
     for number, line in enumerate(text.splitlines(), start=1):
-        name, *rest = (cell.strip() for cell in _cells(line, mark)) if line.strip() else ("",)
+        name, *rest = (cell.strip() for cell in _cells(line, _mark_of(line, mark))) if line.strip() else ("",)
         contact = ", ".join(cell for cell in rest if cell)
         if name or contact:
             yield PersonLine(number, dict(zip(PLAIN, (name, contact), strict=True)))
+
+
+def _mark_of(line: str, mark: str) -> str:
+    """What parts a line of a list whose mark that is."""
+    before = line.partition(mark)[0]
+    if mark not in line:
+        return parting_mark(line, MARKS)
+    return parting_mark(before, "\t;") if mark == "," and any(other in before for other in "\t;") else mark
 
 
 def _table(text: str, mark: str) -> PeopleText:

@@ -32,6 +32,17 @@ def test_the_mark_is_that_of_the_first_line_that_has_one():
     assert cells("Cy\nBo, 555")[1][1] == {"name": "Bo", "contact": "555"}
 
 
+def test_lines_that_disagree_go_each_by_its_own_mark():
+    pasted = "Ana R., ana@mail.example\nBo; 555, evenings\nCy\t556\nDee\nEd; 557"
+    assert [tuple(each.values()) for _, each in cells(pasted)] == [
+        ("Ana R.", "ana@mail.example"), ("Bo", "555, evenings"), ("Cy", "556"), ("Dee", ""), ("Ed", "557"),
+    ]  # fmt: skip
+    assert cells("Bo; 555\nRuiz, Ana; 556\nCy, 557")[1:] == [
+        (2, {"name": "Ruiz, Ana", "contact": "556"}), (3, {"name": "Cy", "contact": "557"}),
+    ]  # fmt: skip
+    assert cells("Ana, 555; home")[0][1] == {"name": "Ana", "contact": "555; home"}
+
+
 def test_a_stray_quotation_mark_spoils_no_other_line():
     assert [each["name"] for _, each in cells('"Ana, 555\nBo, 556\nCy "Cee" D., 557')][1:] == ["Bo", 'Cy "Cee" D.']
 
