@@ -5,13 +5,14 @@ from __future__ import annotations
 import os
 import threading
 from collections.abc import Iterator, Sequence
-from contextlib import suppress
+from contextlib import contextmanager, suppress
 from dataclasses import dataclass, field
 from datetime import UTC, datetime
 from pathlib import Path
 
 import pytest
 from axe_playwright_python.base import AXE_FILE_PATH
+from flask import Flask
 from playwright.sync_api import Browser, BrowserContext, Error, Page, expect
 from werkzeug.serving import make_server
 
@@ -81,10 +82,17 @@ def worked_out(app) -> None:
 
 @pytest.fixture(scope="session")
 def base_url(town) -> Iterator[str]:
-    server = make_server("127.0.0.1", 0, town, threaded=True)
+    with serving(town) as port:
+        yield f"http://127.0.0.1:{port}"
+
+
+@contextmanager
+def serving(app: Flask, port: int = 0) -> Iterator[int]:
+    """The port it is served at while the block lasts; nothing answers there after it."""
+    server = make_server("127.0.0.1", port, app, threaded=True)
     thread = threading.Thread(target=server.serve_forever, daemon=True)
     thread.start()
-    yield f"http://127.0.0.1:{server.server_port}"
+    yield server.server_port
     server.shutdown()
     thread.join()
     server.server_close()
@@ -143,7 +151,13 @@ def leave(tab: Page) -> None:
 @pytest.fixture
 def watch(context: BrowserContext, base_url: str) -> Iterator[Watch]:
     """Every test asserts: nothing on the console, no script error, no request off this machine."""
-    seen = Watch(base_url + "/")
+    with watching(context, base_url) as seen:
+        yield seen
+
+
+@contextmanager
+def watching(context: BrowserContext, home: str) -> Iterator[Watch]:
+    seen = Watch(home + "/")
     listening = {"console": seen.console, "weberror": seen.script_error, "request": seen.request}
     for event, listener in listening.items():
         context.on(event, listener)
