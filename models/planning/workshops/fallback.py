@@ -62,8 +62,8 @@ class FallbackOrder:
 
 
 def fallbacks_of(store: Store, grounds: Grounds) -> tuple[Spot, ...]:
-    """The workshop's fallback, then those of its plan; those under the same guard last; without deleted ones and the spot
-    itself, where people have gone there already."""
+    """The workshop's fallback, then those of its plan, those under the same guard last; without deleted ones and the
+    spot itself, where people have gone there already."""
     return tuple(other for other, _ in _judged(store, grounds))
 
 

@@ -88,7 +88,7 @@ def rota_shown(today: Today, *, with_ways: bool = False) -> RotaPage:
             workshop=grounds.workshop, spot=grounds.spot, zone="", answer=answer, missing=running.missing,
             changed=today.changed, short="", lent=(), ways=(), version=0, rounds=(), grid=(), sheets=(), slips=(),
         )  # fmt: skip
-    rota, first = worked.rota, today.moment.round
+    rota, first, size = worked.rota, today.moment.round, grounds.plan.group_size
     lacking = loans(rota)
     lent = lent_by(lacking, lenders_of(running))
     ways = tuple(_ways(running, rota)) if with_ways and not today.changed else ()
@@ -99,7 +99,7 @@ def rota_shown(today: Today, *, with_ways: bool = False) -> RotaPage:
         answer=words.rota_answer(rota, worked.schedule.frames, left=today.changed),
         missing=(),
         changed=today.changed,
-        short=words.short_words(rota, grounds.plan.group_size, merged=bool(ways) and _merged(rota, grounds.plan.group_size)),
+        short=words.short_words(rota, size, merged=bool(ways) and _merged(rota, size)),
         lent=lent_words(running, lacking, first),
         ways=ways,
         version=getattr(grounds.plan, "version", 0),

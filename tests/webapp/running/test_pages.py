@@ -13,6 +13,7 @@ import pytest
 from models.planning.rules.workshops import draft_of
 from models.store import rules
 from models.store.stations import shelf as stations
+from models.store.stations import stations_of
 from tests.models.planning.workshops.evening import keep_evening
 from tests.models.planning.workshops.running_evening import NAMES, add_part, keep_running
 from tests.webapp.conftest import HOSTILE, NOW
@@ -140,6 +141,35 @@ def test_a_way_with_lent_hands_is_chosen_by_a_press(client, store):
     assert (sent.status_code, sent.headers["Location"]) == (303, f"/workshops/{workshop}/rota")
     assert "in 3 groups of 3 go round" in client.get(f"/workshops/{workshop}/rota.json").json["answer"]
     assert client.send(f"/workshops/{workshop}/lending", {"version": "1", "lent": "0"}).status_code == 303
-    assert "in 3 groups of 3" in client.get(f"/workshops/{workshop}/rota.json").json["answer"], "an old press is refused"
+    assert "in 3 groups of 3" in client.get(f"/workshops/{workshop}/rota.json").json["answer"], (
+        "an old press is refused"
+    )
     for bad in ("", "-1", "many", "9" * 30):
         assert client.send(f"/workshops/{workshop}/lending", {"version": "2", "lent": bad}).status_code == 422
+
+
+def test_the_plan_says_so_once_something_happened_and_who_never_gets_a_station(client, store):
+    workshop = keep_running(store, attendees=6, stations="AB", fallback=True)
+    for part in ("order", "leaf"):
+        assert "Something happened on the day" not in client.get(f"/workshops/{workshop}/{part}").text
+    with store.reading() as s:
+        lost = max(stations_of(s, workshop), key=lambda each: each.id)
+    sent = {"kind": "station lost", "about": str(lost.id), "at": "17:20", "round": "1", "turn": "1"}
+    assert client.send(f"/workshops/{workshop}/happenings", sent).status_code == 303
+    for part in ("order", "leaf"):
+        assert "Something happened on the day" in client.get(f"/workshops/{workshop}/{part}").text
+    assert "Nobody shoots at B any more, though" in client.get(f"/workshops/{workshop}/day").text
+    told = client.get(f"/workshops/{workshop}/day.json").json["lost"]
+    assert told == [
+        "Nobody shoots at B any more, though attendee 1, attendee 2, attendee 3, attendee 4, attendee 5 and "
+        "attendee 6 have not."
+    ]
+
+
+def test_rounds_typed_too_long_are_told_as_typed(client, store):
+    workshop = keep_running(store, attendees=6, stations="AB")
+    typed = {"version": "0", "blocks": "round 1", "minutes_round_1": "200 min", "note_round_1": ""}
+    assert client.send(f"/workshops/{workshop}/order", typed).status_code == 303
+    page = client.get(f"/workshops/{workshop}/order.json").json
+    assert "With what was typed over the rounds take 3 h" in page["answer"]
+    assert page["ways"][0]["words"].startswith("With the minutes that were typed over it is ")
