@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 from models.words.running import counted, over_words
-from models.words.said import Said, said
+from models.words.said import Said, listed, said
 from models.workshop.day import Moment
 from models.workshop.happening import Kind
 from models.workshop.running_order import RunningOrder
@@ -39,6 +41,12 @@ STOPPED = (
 def happened_words(kind: Kind, who: str, number: int, turn: int) -> str:
     """'K.M. did not come, before round 2, turn 1'."""
     return f"{KIND_WORDS[kind].format(who=who)}, before round {number}, turn {turn}"
+
+
+def never_words(station: str, people: Sequence[str]) -> str:
+    """'Nobody shoots at C any more, though K.M. and No. 2 have not.'"""
+    have = "has" if len(people) == 1 else "have"
+    return f"Nobody shoots at {station} any more, though {listed(list(people))} {have} not."
 
 
 def day_answer(moment: Moment, order: RunningOrder | None, packed: str, by_clock: tuple[int, int, int]) -> Said:

@@ -106,7 +106,16 @@ def order_answer(order: RunningOrder, when: str, clock: Clock) -> Said:
     start = f"{when}: {block_words(first).lower()} at {clock(first.starts)}, set up at {clock(order.starts)}, "
     between = f"from {clock(rounds[0].starts)} to {clock(rounds[-1].ends)}, " if rounds else ""
     told = said(f"{start}{counted(len(rounds), 'round', 'rounds')} {between}packed up at {clock(order.packed)}: ")
-    return told + said("", over_words(order.over_s), ". ") + said(schedule_words(order.schedule))
+    told += said("", over_words(order.over_s), ". ")
+    if any(block.typed for block in rounds):
+        typed_s = (rounds[-1].ends - rounds[0].starts).total_seconds()
+        told += said(f"With what was typed over the rounds take {lasts_words(typed_s)}. Worked out: ")
+    return told + said(schedule_words(order.schedule))
+
+
+def typed_over_words(over_s: float) -> str:
+    """Where the rounds would fit, but for minutes that were typed."""
+    return f"With the minutes that were typed over it is {over_words(over_s)}: take some back, or pack later."
 
 
 def over_words(over_s: float) -> str:

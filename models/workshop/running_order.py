@@ -149,10 +149,13 @@ def decide_by(plan: PlanDraft, starts: datetime) -> datetime:
 def short_order(
     plan: PlanDraft, at: datetime, ends: datetime, schedule: Schedule, *, walk_s: float | None
 ) -> RunningOrder:
-    """At a fallback: walk there, set up, safety word of the new place, the rounds that are left, pack. at: when people
-    leave. What was typed over for the first spot does not count here."""
-    lengths = [_length(WALK, walk_s), _usual(SET_UP, plan.setup_min), _usual(SAFETY, plan.safety_min)]
-    blocks = _laid([*lengths, *_rounds(schedule), _usual(PACK, plan.pack_min)], {}, at)
+    """At a fallback: walk there, set up, safety word of the new place, the rounds that are left, pack, release.
+
+    at: when people leave. What was typed over for the first spot does not count here.
+    """
+    ahead = [_length(WALK, walk_s), _usual(SET_UP, plan.setup_min), _usual(SAFETY, plan.safety_min)]
+    after = [_usual(PACK, plan.pack_min), _usual(RELEASE, plan.release_min)]
+    blocks = _laid([*ahead, *_rounds(schedule), *after], {}, at)
     return RunningOrder(tuple(blocks), at, ends, schedule)
 
 

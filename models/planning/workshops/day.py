@@ -31,6 +31,7 @@ from models.workshop.rota import Post
 from models.workshop.rotation import plan_rota
 from models.workshop.running_order import BEFORE, SAFETY, SET_UP, RunningOrder
 from models.workshop.schedule import models_at
+from models.workshop.ways import never_shot
 
 MOST_HAPPENINGS = 500
 
@@ -39,7 +40,8 @@ MOST_HAPPENINGS = 500
 class Today:
     """running: as planned, or at the fallback where the spot was lost. moment: how things stand after all that
     happened, None where there is no rota. worked: what is left with its times, counted from `at`; as planned where
-    nothing happened. began: what the rota began with; added: stations that came later, which are not in it."""
+    nothing happened. began: what the rota began with; added: stations that came later, which are not in it.
+    lost: (person, station) that nobody will shoot any more, of people who are still there."""
 
     running: Running
     happenings: tuple[Happening, ...]
@@ -48,6 +50,7 @@ class Today:
     at: datetime
     began: RotaStart | None
     added: tuple[str, ...] = ()
+    lost: tuple[tuple[int, int], ...] = ()
 
     @property
     def changed(self) -> bool:
@@ -77,7 +80,8 @@ def today_of(store: Store, workshop_id: int, now: datetime) -> Today:
     running = replace(with_stations(store, running, stations), missing=())
     moments = played(first, kept, running.posts_of_model(), began.group_size, began.lent)
     running, worked = _followed(store, running, kept, moments)
-    return Today(_named(running, first.people), kept, moments[-1], worked, kept[-1].at, began, added)
+    lost = (pair for pair in never_shot(first, moments[-1].shot, moments[-1].rota) if pair[0] in moments[-1].people)
+    return Today(_named(running, first.people), kept, moments[-1], worked, kept[-1].at, began, added, tuple(lost))
 
 
 def add_happenings(store: Store, drafts: Sequence[HappeningDraft], now: datetime) -> tuple[Happening, ...]:

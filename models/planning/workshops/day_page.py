@@ -65,6 +65,7 @@ class DayPage:
     there: tuple[int, ...]
     stations: tuple[tuple[int, str], ...]
     added: tuple[str, ...]
+    lost: tuple[Private, ...]
     blocks: tuple[BlockLeft, ...]
     ways: tuple[str, ...]
     rota: RotaPage
@@ -94,6 +95,7 @@ def day_page(store: Store, workshop_id: int, now: datetime) -> DayPage:
         there=moment.people if moment else (),
         stations=tuple(running.station_names.items()),
         added=today.added,
+        lost=tuple(_lost(today)),
         blocks=tuple(_blocks(today, now)) if worked else (),
         ways=tuple(_ways(today)),
         rota=rota_shown(today),
@@ -172,6 +174,15 @@ def _blocks(today: Today, now: datetime) -> Iterator[BlockLeft]:
         title = f"Round {number}" if number else block_words(block, elsewhere=today.is_elsewhere)
         starts, ends = (bare_clock(at, today.running.zone) for at in (block.starts, block.ends))
         yield BlockLeft(starts, ends, title, lasts_words(block.length_s), block.starts <= now < block.ends)
+
+
+def _lost(today: Today) -> Iterator[Private]:
+    """Who never gets which station, a sentence for each station."""
+    for post, name in today.running.station_names.items():
+        people = [who(today.running, person) for person, at in today.lost if at == post]
+        if people:
+            shown, told = [one.shown for one in people], [one.told for one in people]
+            yield Private(words.never_words(name, shown), words.never_words(name, told))
 
 
 def _ways(today: Today) -> Iterator[str]:

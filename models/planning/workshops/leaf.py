@@ -14,7 +14,7 @@ from models.planning.workshops.fallback import FallbackOrder, fallback_order, go
 from models.planning.workshops.naming import who
 from models.planning.workshops.order_blocks import bare_clock
 from models.planning.workshops.order_page import MISSING_WORDS
-from models.planning.workshops.running import Running, Worked, planned, running_of, work
+from models.planning.workshops.running import Running, Worked, happened, planned, running_of, work
 from models.rules.workshop import Workshop
 from models.store.engine import Store
 from models.store.spots import Spot
@@ -79,6 +79,7 @@ class LeafPage:
     if_stopped: tuple[str, ...]
     meeting: str
     ambulance: str
+    changed: bool = False
 
 
 def leaf_page(store: Store, workshop_id: int, now: datetime) -> LeafPage:
@@ -103,6 +104,7 @@ def leaf_shown(store: Store, running: Running, now: datetime) -> LeafPage:
         if_stopped=if_stopped(grounds.plan.talks, where),
         meeting=grounds.plan.meets_by,
         ambulance=grounds.plan.ambulance,
+        changed=happened(store, workshop.id),
     )
 
 

@@ -13,7 +13,7 @@ from models.planning.rules.workshops import footprint_of
 from models.planning.workshops.fallback import FallbackOrder, fallback_order
 from models.planning.workshops.minutes import Minutes, minutes_of
 from models.planning.workshops.order_blocks import BlockShown, blocks_shown
-from models.planning.workshops.running import Running, Worked, planned, running_of
+from models.planning.workshops.running import Running, Worked, happened, planned, running_of
 from models.rules.workshop import Workshop
 from models.store.engine import Store
 from models.store.spots import Spot
@@ -40,7 +40,8 @@ class WayShown:
 @dataclass(frozen=True, slots=True)
 class OrderPage:
     """missing: what has to be there before there is an order. ways: how it would fit, where it does not. version: of
-    the plan, 0 where none is kept. left_over: what was typed for blocks that are gone."""
+    the plan, 0 where none is kept. left_over: what was typed for blocks that are gone.
+    changed: something happened on the day, which this does not take in."""
 
     workshop: Workshop
     spot: Spot
@@ -57,6 +58,7 @@ class OrderPage:
     fallback: FallbackOrder | None
     left_over: tuple[str, ...]
     version: int
+    changed: bool = False
     rests_note: str = words.RESTS_NOTE
 
 
@@ -95,6 +97,7 @@ def shown(store: Store, running: Running, now: datetime) -> OrderPage:
         or (words.NO_RESTS,),
         windows_note=_windows_note(minutes),
         fallback=fallback_order(store, running, now),
+        changed=happened(store, workshop.id),
         left_over=tuple(edit.key for edit in unknown_edits(grounds.plan, worked.order)),
         version=getattr(grounds.plan, "version", 0),
     )
@@ -111,6 +114,8 @@ def _ways(running: Running, worked: Worked) -> Iterator[WayShown]:
     plan, workshop = running.grounds.plan, running.grounds.workshop
     within_s = seconds_for_rounds(plan, workshop.starts, workshop.ends)
     found = fitting(worked.case, within_s, partial(planned, running))
+    if found.fits and not worked.order.fits:
+        yield WayShown(words.typed_over_words(worked.order.over_s), "")
     if not found.fits:
         lines = words.fitting_words(found, running.station_names)
         kinds = ["" for _ in lines[: len(lines) - len(found.ways)]] + [way.kind for way in found.ways]

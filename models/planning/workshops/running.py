@@ -16,6 +16,7 @@ from models.planning.workshops.grounds import Grounds, grounds_of
 from models.planning.workshops.people import people_of
 from models.planning.workshops.station_look import StationLight, StationLook, look_and_light
 from models.store.engine import Store
+from models.store.happenings import happenings_of
 from models.store.hazards import sheet_of
 from models.store.setups import shelf as setups
 from models.store.stations import shelf as stations
@@ -137,6 +138,12 @@ def with_stations(store: Store, running: Running, numbers: Sequence[int]) -> Run
     grounds = replace(running.grounds, stations=found, setups={**running.grounds.setups, **known})
     looks, lights = _seen(store, grounds)
     return replace(running, grounds=grounds, looks=looks, lights=lights)
+
+
+def happened(store: Store, workshop_id: int) -> bool:
+    """Whether anything was noted on its day."""
+    with store.reading() as s:
+        return bool(happenings_of(s, workshop_id))
 
 
 def work(running: Running, rota: Rota) -> Worked:

@@ -142,7 +142,7 @@ def test_a_fallback_has_its_own_short_order() -> None:
     found = short_order(replace(PLAN, blocks=(BlockEdit("pack", 50),)), at, ENDS, schedule(starts_s=900), walk_s=300)
     assert clock(found) == {
         "walk": "17:30:00", "set up": "17:35:00", "safety": "17:50:00", "round 1": "17:55:00", "round 2": "18:00:50",
-        "pack": "18:05:10",
+        "pack": "18:05:10", "release": "18:15:10",
     }  # fmt: skip
     assert found.over_s == schedule().length_s - seconds_at_fallback(PLAN, at, ENDS, 300)
     assert found.instant(1, 900) == STARTS + timedelta(minutes=55)
