@@ -10,8 +10,11 @@ from typing import ParamSpec, TypeVar
 import click
 from flask import current_app
 
+from models.planning.demo import open_demo
 from models.problems import InputProblem, InputProblems
+from models.store.engine import Store
 from models.store.spots import Missing
+from webapp.config import demo_path
 
 Params = ParamSpec("Params")
 Result = TypeVar("Result")
@@ -22,6 +25,13 @@ HIDDEN = ("Cc", "Cf", "Cs", "Co", "Zl", "Zp")
 def plain(text: str) -> str:
     """The text on one line, with whatever could steer a terminal shown as a replacement mark."""
     return "".join("\ufffd" if unicodedata.category(letter) in HIDDEN else letter for letter in text)
+
+
+def demo_town() -> Store:
+    """The demo town's own database, where it was ever started."""
+    if not demo_path().exists():
+        raise click.ClickException("There is no demo town on this machine yet. Start it with kerbstand demo.")
+    return open_demo(demo_path())
 
 
 def say(text: str = "") -> None:

@@ -10,8 +10,10 @@ import pytest
 
 from models.planning.settings import change_settings
 from models.planning.workshops.erasing import erase_due
+from models.store.engine import open_store, upgrade
 from tests.webapp.people.conftest import STARTS
 from webapp import create_app, daily
+from webapp.commands import terminal
 from webapp.commands.erasing import erase
 from webapp.daily import Daily, erasing_daily
 
@@ -63,6 +65,25 @@ def run(store, now, *options):
     config = {"SECRET_KEY": "only for tests", "CLOCK": lambda: now, "TESTING": True}
     runner = create_app(store, config_changes=config).test_cli_runner()
     return runner.invoke(erase, list(options))
+
+
+def test_the_command_reaches_the_demo_town_alone_where_it_is_asked_to(store, put, monkeypatch, tmp_path):
+    put("Zebedee")
+    own, later = LAST + timedelta(days=1), datetime(2040, 1, 1, tzinfo=UTC)
+    monkeypatch.setattr(terminal, "demo_path", lambda: tmp_path / "none.sqlite3")
+    refused = run(store, own, "--demo")
+    assert (refused.exit_code, "There is no demo town on this machine yet" in refused.output) == (1, True)
+    opened(tmp_path / "town.sqlite3").close()
+    monkeypatch.setattr(terminal, "demo_path", lambda: tmp_path / "town.sqlite3")
+    monkeypatch.setattr(terminal, "open_demo", opened)
+    assert run(store, later, "--demo", "--check").output.startswith("Nobody would be erased.")
+    assert run(store, own, "--check").output.startswith("1 person would be erased.")
+
+
+def opened(path):
+    found = open_store(f"sqlite:///{path}")
+    upgrade(found)
+    return found
 
 
 def test_the_command_says_what_would_go_and_erases_it_without_a_name(store, put, listed):
