@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable
 from datetime import date, datetime
-from typing import Any, get_args
+from typing import Any
 
 import sqlalchemy as sa
 from sqlalchemy.orm import Session
@@ -15,7 +15,7 @@ from models.store.types import NestedTuple, UtcDateTime, metadata, name_key
 from models.store.versions import Shelf
 from models.workshop.people import emptied
 from models.workshop.person import (
-    Part,
+    PARTS,
     Person,
     PersonDraft,
     Release,
@@ -23,8 +23,6 @@ from models.workshop.person import (
     checked_person,
     checked_release,
 )
-
-PARTS: Sequence[str] = get_args(Part)
 
 
 def _text(name: str) -> sa.Column[Any]:

@@ -11,10 +11,8 @@ from models.words.said import listed
 from models.workshop.people import Headcount, OpenOfPerson
 from models.workshop.person import PersonDraft, ReleaseDraft
 
-PARTS: dict[str, str] = {"attendee": "attendee", "model": "model", "helper": "helper"}
 PART_HEADS: dict[str, str] = {"attendee": "Attendees", "model": "Models", "helper": "Helpers"}
 YES_NO_WORDS: dict[str, str] = {"open": "not asked yet", "yes": "yes", "no": "no"}
-USE_WORDS: dict[str, str] = {"portfolio": "portfolio", "web": "web", "sale": "sale"}
 
 OPEN_WORDS: dict[str, str] = {
     "adult": "Whether {who} is 18 or over is open.",
@@ -55,7 +53,7 @@ class Private:
 
 def named(person: PersonDraft, number: int) -> Private:
     """The name, 'attendee 4' elsewhere."""
-    return Private(person.name, f"{PARTS[person.part]} {number}")
+    return Private(person.name, f"{person.part} {number}")
 
 
 def open_words(item: OpenOfPerson, who: Private) -> Private:
@@ -124,7 +122,7 @@ def erasing_words(people: int, first: date) -> str:
 
 
 def uses_words(release: ReleaseDraft) -> str:
-    return listed([USE_WORDS[use] for use in release.uses])
+    return listed(list(release.uses))
 
 
 def release_kept_words(release: ReleaseDraft) -> str:

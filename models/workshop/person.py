@@ -13,6 +13,7 @@ from models.problems import InputProblem
 from models.street.spot import LONGEST_NAME, LONGEST_NOTE, readable
 
 Part = Literal["attendee", "model", "helper"]
+PARTS: tuple[Part, ...] = get_args(Part)
 YesNo = Literal["open", "yes", "no"]
 USES = ("portfolio", "web", "sale")
 ERASED = "erased"
@@ -211,7 +212,7 @@ _DAYS = ("paid_on", "owed_by", "delivered_on", "erase_after", "erased_on")
 _LINES = ("contact", "emergency_contact", "camera_system", "owed_fee", "owed_travel", "owed_route")
 
 PERSON_CHECKS: Mapping[str, Callable[[Any], Any]] = {
-    "part": _one_of("part", get_args(Part)),
+    "part": _one_of("part", PARTS),
     "name": _name("name", missing="give a name or initials"),
     **{field: _name(field, LONGEST_CONTACT) for field in _LINES},
     **{field: _name(field) for field in ("guardian", "owed_from")},

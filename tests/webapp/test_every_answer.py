@@ -17,7 +17,7 @@ from flask import Flask, Request, jsonify, request
 from werkzeug.datastructures import ImmutableMultiDict
 from werkzeug.test import TestResponse
 
-from models.words.people import PARTS
+from models.workshop.person import PARTS
 from tests.databases import copy_of, filled
 from tests.webapp.conftest import NOW
 from tests.webapp.whole_town import ASKED, OURS, Known, addresses, fill, known

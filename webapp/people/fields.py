@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
-from models.words.people import PARTS, USE_WORDS, YES_NO_WORDS
+from models.words.people import YES_NO_WORDS
+from models.workshop.person import PARTS, USES
 from webapp.spots.fields import Choices, Field, Group
 
 ASKED: Choices = tuple(YES_NO_WORDS.items())
 NO_YES: Choices = (("no", "no"), ("yes", "yes"))
-PARTS_TO_CHOOSE: Choices = tuple(PARTS.items())
+PARTS_TO_CHOOSE: Choices = tuple((part, part) for part in PARTS)
 DAY = "Like 2026-10-17, 17.10. or 17 Oct."
 
 PERSON_GROUPS: tuple[Group, ...] = (
@@ -51,7 +52,7 @@ RELEASE_FIELDS: tuple[Field, ...] = (
     Field("for_whom", "For whom", "wide", hint="The model's name as on the paper."),
     Field("by_whom", "Signed by", "wide", hint="The guardian, where the model is under 18."),
     Field("signed_on", "Signed on", hint=DAY),
-    *(Field(f"use_{use}", f"Use: {words}", "choice", choices=NO_YES) for use, words in USE_WORDS.items()),
+    *(Field(f"use_{use}", f"Use: {use}", "choice", choices=NO_YES) for use in USES),
     Field("lies_at", "Where the paper lies", "wide", hint="Like the blue folder."),
     Field("keep_until", "Keep until", hint="The record is erased after that day. Empty keeps it until you delete it."),
 )

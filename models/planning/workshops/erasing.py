@@ -19,10 +19,10 @@ from models.store.named_texts import empty_named, left_by_all
 from models.store.rules.workshops import shelf as workshops
 from models.store.spots import shelf as spots
 from models.store.versions import Missing
-from models.words.people import PARTS, counted, erased_words
+from models.words.people import counted, erased_words
 from models.words.said import listed
 from models.workshop.people import erase_day
-from models.workshop.person import Person
+from models.workshop.person import PARTS, Person
 
 STAY = (
     "Copies that you made of the database before, and what was printed or sent, stay as they are: "
@@ -181,5 +181,5 @@ def _due(s: Session, now: datetime, today: date) -> Due:
 
 def _due_workshop(title: str, people: Sequence[Person], last: date) -> DueWorkshop:
     parts = Counter(each.part for each in people)
-    words = listed([counted(parts[part], one) for part, one in PARTS.items() if parts[part]])  # type: ignore[index]
+    words = listed([counted(parts[part], part) for part in PARTS if parts[part]])
     return DueWorkshop(title, tuple(each.id for each in people), words, last)

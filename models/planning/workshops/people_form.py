@@ -12,6 +12,7 @@ from models.planning.rules.typed import read_count, read_yes
 from models.problems import InputProblem, InputProblems
 from models.workshop.person import (
     MOST_PICTURES,
+    PARTS,
     PERSON_CHECKS,
     RELEASE_CHECKS,
     USES,
@@ -51,8 +52,8 @@ def person_form_of(person: PersonDraft) -> dict[str, str]:
 
 
 def new_person_form(part: str) -> dict[str, str]:
-    known = part if part in ("attendee", "model", "helper") else "attendee"
-    return person_form_of(PersonDraft(workshop_id=0, part=known, name=""))  # type: ignore[arg-type]
+    known = part if part in PARTS else "attendee"
+    return person_form_of(PersonDraft(workshop_id=0, part=known, name=""))
 
 
 def understood_person(form: Mapping[str, str], today: date) -> dict[str, str]:

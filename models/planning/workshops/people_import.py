@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
-from typing import get_args
 
 from sqlalchemy.orm import Session
 
@@ -13,8 +12,7 @@ from models.problems import InputProblem
 from models.store import people as kept
 from models.store import rules
 from models.store.engine import Store
-from models.words.people import PARTS
-from models.workshop.person import Part, PersonDraft, checked_person
+from models.workshop.person import PARTS, Part, PersonDraft, checked_person
 
 ALIKE = {"attendees": "attendee", "models": "model", "helpers": "helper"}
 
@@ -94,9 +92,9 @@ def _draft(line: PersonLine, workshop_id: int, usual: Part) -> PersonDraft:
 
 def _part(typed: str) -> Part:
     word = typed.strip().lower()
-    for part in get_args(Part):
+    for part in PARTS:
         if ALIKE.get(word, word) == part:
-            return part  # type: ignore[no-any-return]
+            return part
     raise InputProblem("part", f"“{typed[:40]}” is not known; choose {', '.join(PARTS)}")
 
 
@@ -107,7 +105,7 @@ def _mark(person: PersonDraft) -> tuple[str, str]:
 def _shown(line: PersonLine, draft: PersonDraft, *, there: bool) -> LineShown:
     names = [name for name in line.cells if name not in ("name", "part")]
     more = tuple((name.replace("_", " "), str(getattr(draft, name))) for name in names if getattr(draft, name))
-    return LineShown(line.line, draft.name, PARTS[draft.part], more, there)
+    return LineShown(line.line, draft.name, draft.part, more, there)
 
 
 def _answer(rows: Iterable[LineShown], refused: list[tuple[str, str]], new: int) -> str:

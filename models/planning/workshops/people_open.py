@@ -13,7 +13,7 @@ from models.rules.workshop import Workshop
 from models.store import people as kept
 from models.words.people import Private, if_open_words, model_caution, named, open_words
 from models.workshop.people import OpenOfPerson, open_of
-from models.workshop.person import Person, Release
+from models.workshop.person import PARTS, Person, Release
 
 
 def people_items(s: Session, workshop: Workshop, zone: str, now: datetime) -> tuple[OpenItem, ...]:
@@ -46,7 +46,7 @@ def open_of_all(
 ) -> list[tuple[int, Person, tuple[OpenOfPerson, ...]]]:
     """Each with a number of their own within the part, and what is open of them."""
     day, over = to_local(workshop.starts, zone).date(), workshop.ends < now
-    numbers = dict.fromkeys(kept.PARTS, 0)
+    numbers = dict.fromkeys(PARTS, 0)
     found = []
     for each in sorted(people, key=lambda person: person.id):
         numbers[each.part] += 1
