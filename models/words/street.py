@@ -26,22 +26,23 @@ GUIDES_NOTE = (
     "Published guides bind only where an authority has adopted them. Wheelchairs, prams and people with a stick come "
     "by too. Local codes and licensed practice decide."
 )
-SOURCES: tuple[tuple[str, str], ...] = (
-    (
-        "Footfall",
+SOURCES = {
+    "Footfall": (
         "counts as a Poisson stream, with a Gamma prior from the spot's other hours worth ten minutes of counting at "
-        "most; 80 % intervals. They speak of hours like those counted: another week may differ by more",
+        "most; 80 % intervals. They speak of hours like those counted: another week may differ by more"
     ),
-    ("Waiting", "Adams, Road traffic considered as a random series, 1936; a party of 1.5 people where not counted"),
-    ("Width", "Inclusive Mobility (UK, 2021), PROWAG (US, 2023), ADA Standards (US, 2010)"),
-    (
-        "Crowding",
-        "walkway levels of the Highway Capacity Manual 2000, Exhibit 18-3; three words of our own for six levels",
-    ),
-    ("Walking", "3.5 ft/s, the pace of signal timing (MUTCD 2009), over the straight distance times a detour"),
-    ("Wind", "Beaufort force, WMO-No. 306; drag ½ ρ Cd A v² with Cd 1.4; what is done about it: common practice"),
-    ("Cold and heat", "wind chill (Environment Canada, 2001); heat index (US National Weather Service, 1990)"),
-)
+    "Waiting": "Adams, Road traffic considered as a random series, 1936; a party of 1.5 people where not counted",
+    "Width": "Inclusive Mobility (UK, 2021), PROWAG (US, 2023), ADA Standards (US, 2010)",
+    "Crowding": "walkway levels of the Highway Capacity Manual 2000, Exhibit 18-3; our own three words for six levels",
+    "Walking": "3.5 ft/s, the pace of signal timing (MUTCD 2009), over the straight distance times a detour",
+    "Wind": "Beaufort force, WMO-No. 306; drag ½ ρ Cd A v² with Cd 1.4; what is done about it: common practice",
+    "Cold and heat": "wind chill (Environment Canada, 2001); heat index (US National Weather Service, 1990)",
+}
+
+
+def sources_of(*what: str) -> tuple[tuple[str, str], ...]:
+    """(what, its source) for the foot of a page."""
+    return tuple((each, SOURCES[each]) for each in what)
 
 
 def rate_words(rate: Rate | None) -> str:

@@ -21,10 +21,10 @@ from models.street.footfall import DAY_KINDS, DayKind, Footfall, IsHoliday, Rate
 from models.street.gaps import clear_gap
 from models.words.footfall import COUNTING_CAUTIONS, footfall_answer, footfall_short
 from models.words.said import Said
-from models.words.street import DAY_KIND_WORDS, SOURCES, counted_words, gap_words, hint_words, hour_words, rounded
+from models.words.street import DAY_KIND_WORDS, counted_words, gap_words, hint_words, hour_words, rounded, sources_of
 
 MOST_SHOWN = 100
-SOURCES_SHOWN = SOURCES[:2]
+SOURCES_SHOWN = sources_of("Footfall", "Waiting")
 
 
 @dataclass(frozen=True, slots=True)

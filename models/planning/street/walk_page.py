@@ -23,13 +23,13 @@ from models.store.spots import Spot, get_spot, list_spots
 from models.street.walking import DETOUR, FASTEST_M_S, GROUP_PACE_M_S, SLOWEST_M_S
 from models.words import walk as words
 from models.words.said import Said, said
-from models.words.street import SOURCES
+from models.words.street import sources_of
 
 PARAMETERS = ("to", "pace")
 NOWHERE = "nowhere yet"
 MOST_NEAR, MOST_MEETINGS = 6, 4
 LONGEST_TEXT = 200
-SOURCES_SHOWN = (SOURCES[4], words.DETOUR_SOURCE)
+SOURCES_SHOWN = (*sources_of("Walking"), words.DETOUR_SOURCE)
 
 _PACE = re.compile(r"(\d{1,3}(?:[.,]\d{1,12})?)\s*(m/s|km/h)?$")
 

@@ -20,12 +20,12 @@ from models.store.weather import KeptHour, hours_at
 from models.street.forecast import Cloud, kind_of, lasts, step_oktas
 from models.street.weather import WeatherHour
 from models.words.said import Said, said
-from models.words.street import SOURCES, comfort_words
+from models.words.street import comfort_words, sources_of
 from models.words.weather import age_words, cloud_working, figures_words, source_words
 
 MOST_DAYS = 30
 SOURCES_SHOWN = (
-    *SOURCES[-2:],
+    *sources_of("Wind", "Cold and heat"),
     ("Cloud", "of a forecast, turned into eighths; its light by Kasten and Czeplak, 1980; its spread by our own rule"),
 )
 

@@ -28,16 +28,16 @@ from models.words.findings import findings_line
 from models.words.said import Said, said
 from models.words.street import (
     GUIDES_NOTE,
-    SOURCES,
     as_told,
     clearance_words,
     crowding_words,
     flow_words,
     metres,
+    sources_of,
     verdict_words,
 )
 
-SOURCES_SHOWN = SOURCES[2:4]
+SOURCES_SHOWN = sources_of("Width", "Crowding")
 
 
 @dataclass(frozen=True, slots=True)
