@@ -13,7 +13,14 @@ from models.planning.briefing.versions import issued_briefing
 from models.store.engine import Store
 from models.words.briefing_page import READER_WORDS
 from models.words.briefing_parts import standing_words, version_words
+from models.words.running import counted
 from models.workshop.briefing import Briefing, Reader
+
+LIGHT_BYTES = 140_000
+"""A page with all it loads stays under 150 kB, for a poor signal: our rule."""
+SHEET_BYTES, MARKUP = 8_000, 1.6
+"""What sheet and script take at most, and how much longer words get on a page: up to 1.47 times measured."""
+LEFT_OUT = "{count} left out here, so that this stays light enough for a poor signal: ask for the PDF."
 
 
 @dataclass(frozen=True, slots=True)
@@ -28,7 +35,7 @@ class Way:
 class Opened:
     """readers: in words. standing: said before anything else, '' where nothing is. issued: which version, in words.
 
-    sketch: an SVG, '' for none. drawings: plans of setups, SVG by number.
+    sketch: an SVG, '' for none. drawings: plans of setups, SVG by number. left_out: that some are not there, in words.
     """
 
     workshop_id: int
@@ -38,6 +45,7 @@ class Opened:
     issued: str
     sketch: str = ""
     drawings: Mapping[int, str] = field(default_factory=dict)
+    left_out: str = ""
     ways: tuple[Way, ...] = ()
 
 
@@ -51,6 +59,8 @@ def whole_briefing(store: Store, workshop_id: int, reader: Reader, now: datetime
 def opened(
     briefing: Briefing, sketch_svg: str = "", workshop_id: int = 0, drawings: Mapping[int, str] | None = None
 ) -> Opened:
+    plans = _light_enough(briefing, sketch_svg, drawings or {})
+    lost = len(drawings or {}) - len(plans)
     return Opened(
         workshop_id=workshop_id,
         briefing=briefing,
@@ -58,9 +68,21 @@ def opened(
         standing=standing_words(briefing),
         issued=version_words(briefing),
         sketch=sketch_svg,
-        drawings=drawings or {},
+        drawings=plans,
+        left_out=LEFT_OUT.format(count=counted(lost, "plan is", "plans are")) if lost else "",
         ways=tuple(_ways(briefing)),
     )
+
+
+def _light_enough(briefing: Briefing, sketch_svg: str, drawings: Mapping[int, str]) -> dict[int, str]:
+    """The plans for which there is room beside the words and the sketch, first come."""
+    room = LIGHT_BYTES - SHEET_BYTES - len(sketch_svg.encode()) - MARKUP * len(repr(briefing).encode())
+    kept = {}
+    for setup, plan in drawings.items():
+        room -= len(plan.encode())
+        if room >= 0:
+            kept[setup] = plan
+    return kept
 
 
 def _ways(briefing: Briefing) -> Iterator[Way]:

@@ -15,7 +15,7 @@ from models.planning.briefing.versions import issue, issued_briefing
 from models.store import rules
 from models.store.shares import shares_of
 from models.words.never import forbidden_in
-from models.workshop.briefing import READERS
+from models.workshop.briefing import READERS, Section
 from tests.webapp.account.conftest import FAST
 from tests.webapp.conftest import NOW
 from tests.webapp.shared_briefing.conftest import NUMBER, PEOPLE
@@ -69,6 +69,23 @@ def test_it_is_light_enough_for_a_poor_signal(client, tokens, reader):
     assert len(loaded) == 2
     assert len(page.data) + sum(len(client.get(each).data) for each in loaded) < MOST_BYTES
     assert len(client.get(f"/b/{tokens[reader]}/file").data) < MOST_BYTES
+
+
+@pytest.mark.parametrize(("repeated", "room"), [(1, 9), (40, 3)])
+def test_plans_for_which_there_is_no_room_are_left_out_and_it_says_so(client, tokens, monkeypatch, repeated, room):
+    plan, numbers = SKETCH.replace("Spot", "x" * 12_000), range(1, 15)
+    briefing = made("“Words” & more. " * repeated)
+    when, _, gear = briefing.sections
+    briefing = replace(briefing, sections=(when, gear, Section("plans", "Plans", drawings=tuple(numbers))))
+    told = planning.opened(briefing, SKETCH, 1, dict.fromkeys(numbers, plan))
+    assert room <= len(told.drawings) < len(numbers)
+    assert told.left_out.startswith(f"{len(numbers) - len(told.drawings)} plans are left out")
+    monkeypatch.setattr(public, "whole_briefing", lambda *asked: told)
+    for kind in ("", "/file"):
+        page = client.get(f"/b/{tokens['helper']}{kind}")
+        assert told.left_out in page.text
+        assert page.text.count("x" * 12_000) == len(told.drawings)
+        assert len(page.data) + (0 if kind else 8_000) < MOST_BYTES
 
 
 def test_it_needs_no_script_and_has_none_of_the_programs_pages(client, tokens):
