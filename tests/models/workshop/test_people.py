@@ -63,12 +63,12 @@ def test_what_is_owed_is_open_once_it_is_over_until_it_is_done():
 
 def test_everyone_who_stands_there_is_counted_once():
     people = [ANA, replace(ANA, stands_in=True), MODEL, replace(ANA, part="helper"),
-              replace(GUARDED, guardian_present="yes"), replace(GUARDED, guardian_present="open"),
+              replace(GUARDED, guardian_present="yes"), replace(GUARDED, guardian_present="open"), GUARDED,
               replace(ANA, adult="no", guardian_present="yes")]  # fmt: skip
     count = headcount(people)
-    assert (count.attendees, count.models, count.helpers, count.standing_in) == (3, 3, 1, 1)
+    assert (count.attendees, count.models, count.helpers, count.standing_in) == (3, 4, 1, 1)
     assert (count.guardians, count.guardians_open) == (1, 1)
-    assert (count.group, count.before_camera) == (9, 4)  # seven, one guardian, the organiser
+    assert (count.group, count.before_camera) == (10, 5)  # eight, one guardian, the organiser
 
 
 def test_a_day_of_ones_own_comes_before_the_setting():
