@@ -15,11 +15,11 @@ COUNT_FIELDS = (
 
 WEATHER_FIELDS = (
     Field("oktas", "Cloud", "short", "of 8 covered", "Or like 60 %, overcast."),
-    Field("wind_m_s", "Wind", "short", "m/s", "Or like 18 km/h, 11 mph, 4 bft."),
-    Field("gust_m_s", "Gusts", "short", "m/s", "Or like 32 km/h, 5 bft."),
-    Field("temperature_c", "Temperature", "short", "°C", "Or like 68 F."),
+    Field("wind_m_s", "Wind", "short", "", "In m/s, or like 18 km/h, 11 mph, 4 bft."),
+    Field("gust_m_s", "Gusts", "short", "", "In m/s, or like 32 km/h, 5 bft."),
+    Field("temperature_c", "Temperature", "short", "", "In °C, or like 68 F."),
     Field("humidity_pct", "Humidity", "short", "%"),
-    Field("rain_mm", "Rain in the hour", "short", "mm", "Or like 0.1 in."),
+    Field("rain_mm", "Rain in the hour", "short", "", "In mm, or like 0.1 in."),
 )
 ONE_HOUR_FIELDS = (
     Field("day", "Day", hint="Like 2026-10-17, 17.10. or 17 Oct."),

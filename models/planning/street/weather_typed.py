@@ -62,9 +62,8 @@ def figure_text(name: str, value: float | None) -> str:
     plain = f"{value:.7g}"
     if len(plain.partition(".")[2]) <= 1:
         return plain.replace("-", "−")
-    return next((text for text in _in_other_units(name, value) if read_figure(name, text) == value), plain).replace(
-        "-", "−"
-    )
+    others = (text for text in _in_other_units(name, value) if _value(name, text.lower()) == value)
+    return next(others, plain).replace("-", "−")
 
 
 def understood_figures(form: Mapping[str, str]) -> dict[str, str]:

@@ -201,7 +201,7 @@ def test_what_is_typed_in_the_sheet_wins(plans, workshop):
     assert "14" not in wind_line(plans, workshop).what
     forecast(plans, workshop, wind_m_s=20.0)
     assert hazards_page(plans, workshop, NOW).changed == ""
-    assert hazards_page(plans, workshop, NOW).form["wind_m_s"] == "4.45"
+    assert hazards_page(plans, workshop, NOW).form["wind_m_s"] == "3 bft"
 
 
 def test_lines_left_alone_follow_a_new_forecast_once_it_is_kept_again(plans, workshop):
