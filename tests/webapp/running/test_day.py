@@ -67,6 +67,7 @@ def test_what_is_wrong_stands_beside_its_field_and_ticks_and_texts_stay(client, 
         assert unescape(re.search(rf'name="{name}" id="{name}"[^>]* value="([^"]*)"', sent.text)[1]) == fields[name]
     assert "<img" not in sent.text
     assert len(re.findall(rf'id="{field}"', sent.text)) == 1
+    assert 'aria-current="page">On the day' in sent.text
     assert kept(store) == ()
 
 
