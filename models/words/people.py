@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from datetime import date
 
 from models.clock import day_words
-from models.words.said import listed
+from models.words.said import counted, listed
 from models.workshop.people import Headcount, OpenOfPerson
 from models.workshop.person import PersonDraft, ReleaseDraft
 
@@ -78,23 +78,16 @@ def model_caution(who: Private, opened: Sequence[OpenOfPerson]) -> Private | Non
     return Private(shown + " ".join(one.shown for one in forbids), told + " ".join(one.told for one in forbids))
 
 
-def counted(number: int, one: str) -> str:
-    """'1 model', '3 models'."""
-    return f"{number} {one}" if number == 1 else f"{number} {one}s"
-
-
 def who_words(count: Headcount) -> str:
     """'6 attendees, 3 models and 1 helper'."""
-    parts = ((count.attendees, "attendee"), (count.models, "model"), (count.helpers, "helper"))
-    return listed([counted(number, one) for number, one in parts if number])
+    return listed(_by_part(count))
 
 
 def group_words(count: Headcount) -> str:
     """How the group is counted: '6 attendees, 3 models, 1 guardian and you make 11.'"""
-    parts = ((count.attendees, "attendee"), (count.models, "model"), (count.helpers, "helper"))
-    everybody = [counted(number, one) for number, one in (*parts, (count.guardians, "guardian")) if number]
+    guardians = [counted(count.guardians, "guardian")] if count.guardians else []
     more = f" {counted(count.guardians_open, 'guardian')} may come too." if count.guardians_open else ""
-    return f"{listed([*everybody, 'you'])} make {count.group}.{more}"
+    return f"{listed([*_by_part(count), *guardians, 'you'])} make {count.group}.{more}"
 
 
 def differing_words(count: Headcount, group: int, models: int) -> tuple[str, ...]:
@@ -134,6 +127,11 @@ def release_kept_words(release: ReleaseDraft) -> str:
 
 def erased_words(people: int, releases: int = 0) -> str:
     """'3 people and 1 release'; 'nobody' for none."""
-    parts = [f"{people} {'person' if people == 1 else 'people'}"] if people else []
+    parts = [counted(people, "person", "people")] if people else []
     parts += [counted(releases, "release")] if releases else []
     return listed(parts) or "nobody"
+
+
+def _by_part(count: Headcount) -> list[str]:
+    parts = ((count.attendees, "attendee"), (count.models, "model"), (count.helpers, "helper"))
+    return [counted(number, one) for number, one in parts if number]

@@ -10,6 +10,7 @@ from datetime import datetime
 
 from models.light.power import fraction_words
 from models.words.said import Said, listed, said, signed_minus
+from models.words.said import counted as counted
 from models.words.street import NOT_COUNTED
 from models.workshop.batteries import GROUP_PICTURES, SPARE, Batteries, UnitUse
 from models.workshop.feels import Feels
@@ -66,11 +67,6 @@ def lasts_words(length_s: float) -> str:
     if not hours:
         return counted(minutes, "minute", "minutes")
     return f"{hours} h {rest_min} min" if rest_min else f"{hours} h"
-
-
-def counted(count: int, one: str, many: str) -> str:
-    """'1 round', '4 rounds'."""
-    return f"{count} {one if count == 1 else many}"
 
 
 def span_words(span: Span) -> str:

@@ -54,6 +54,11 @@ def signed_minus(value: float, digits: int) -> str:
     return text.replace("-", "−") if float(text) else text.lstrip("-")
 
 
+def counted(count: int, one: str, many: str = "") -> str:
+    """'1 model', '3 models', '1,200 parties'."""
+    return f"{count:,} {one if count == 1 else many or f'{one}s'}"
+
+
 def listed(items: tuple[str, ...] | list[str]) -> str:
     """'a', 'a and b', 'a, b and c'."""
     return items[0] if len(items) == 1 else f"{', '.join(items[:-1])} and {items[-1]}" if items else ""

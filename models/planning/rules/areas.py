@@ -19,6 +19,7 @@ from models.store.rules.rules import shelf as rules_shelf
 from models.store.versions import Missing
 from models.street import town
 from models.street.town import Box
+from models.words.said import counted
 
 PAGE_SIZE = 50
 MOST_SPOTS = 50
@@ -239,13 +240,13 @@ def _answer(areas: int, rules: Sequence[Rule], spots_with_rules: int, today: dat
     if not areas and not rules:
         return "Nothing is recorded yet: every spot is unchecked."
     on_areas = sum(rule.area_id is not None for rule in rules)
-    held = f"{_count(areas, 'area')} {'holds' if areas == 1 else 'hold'} {_count(on_areas, 'rule')}"
+    held = f"{counted(areas, 'area')} {'holds' if areas == 1 else 'hold'} {counted(on_areas, 'rule')}"
     said = [held if areas else "No area is recorded yet"]
     if spots_with_rules:
         own = len(rules) - on_areas
         have, whose = ("has", "its") if spots_with_rules == 1 else ("have", "their")
         said.append(
-            f"{_count(spots_with_rules, 'spot')} {have} {'a rule' if own == 1 else f'{own} rules'} of {whose} own"
+            f"{counted(spots_with_rules, 'spot')} {have} {'a rule' if own == 1 else f'{own} rules'} of {whose} own"
         )
     doubts = _doubts(rules, today)
     return f"{'; '.join(said)}. {f'Of these records {doubts}.' if doubts else 'None of them is too old.'}"
@@ -255,7 +256,7 @@ def _area_answer(area: Area, rules: Sequence[Rule], today: date) -> str:
     if not rules:
         return f"Nothing is recorded for {area.name} yet: ask {area.authority}."
     doubts = _doubts(rules, today)
-    recorded = f"{_count(len(rules), 'rule')} {'is' if len(rules) == 1 else 'are'} recorded"
+    recorded = f"{counted(len(rules), 'rule')} {'is' if len(rules) == 1 else 'are'} recorded"
     return f"{area.authority} controls {area.name}. {recorded}{f'; {doubts}' if doubts else ''}."
 
 
@@ -268,7 +269,3 @@ def _doubts(rules: Sequence[Rule], today: date) -> str:
     parts += [f"{at_odds} contradict each other"] * bool(at_odds)
     parts += [f"{told} {'was' if told == 1 else 'were'} only told on the spot"] * bool(told)
     return ", ".join(parts)
-
-
-def _count(count: int, what: str) -> str:
-    return f"{count:,} {what}{'' if count == 1 else 's'}"

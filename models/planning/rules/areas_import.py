@@ -12,6 +12,7 @@ from models.problems import FileProblems, InputProblem
 from models.rules.areas import KINDS, AreaDraft
 from models.store import rules as kept
 from models.store.engine import Store
+from models.words.said import counted
 
 
 @dataclass(frozen=True, slots=True)
@@ -43,7 +44,8 @@ def preview_areas(store: Store, source: Source, *, kind: str = "", authority: st
     except InputProblem as problem:
         parts = problem.problems if isinstance(problem, FileProblems) else (problem,)
         refused = tuple((part.field, part.message) for part in parts)
-        answer = f"Nothing can come in until {_count(len(refused), 'thing')} in the file {_is(len(refused))} put right."
+        things = f"{counted(len(refused), 'thing')} in the file {_is(len(refused))}"
+        answer = f"Nothing can come in until {things} put right."
         return AreasPreview(answer, (), refused, 0)
     there = _there(store, drafts)
     areas = tuple(_understood(draft, there=there_already) for draft, there_already in zip(drafts, there, strict=True))
@@ -59,10 +61,11 @@ def import_areas(store: Store, source: Source, *, kind: str = "", authority: str
     with store.writing() as s:
         kept.add_areas(s, new)
     stay = len(drafts) - len(new)
-    words = [f"{_count(len(new), 'area')} brought in. No rule came with {'it' if len(new) == 1 else 'them'}."]
-    words += [f"{_count(stay, 'area')} of the same name and outline {_was(stay)} there already and {_stays(stay)}."] * (
-        stay > 0
-    )
+    words = [f"{counted(len(new), 'area')} brought in. No rule came with {'it' if len(new) == 1 else 'them'}."]
+    if stay:
+        words.append(
+            f"{counted(stay, 'area')} of the same name and outline {_was(stay)} there already and {_stays(stay)}."
+        )
     return tuple(words)
 
 
@@ -88,11 +91,7 @@ def _answer(new: int, total: int) -> str:
     if not new:
         return f"{'The area' if total == 1 else f'All {total} areas'} of the file {_is(total)} there already."
     stay = f"; {total - new} {_is(total - new)} there already" if new < total else ""
-    return f"{_count(new, 'area')} can come in{stay}. Nothing is kept yet."
-
-
-def _count(count: int, what: str) -> str:
-    return f"{count:,} {what}{'' if count == 1 else 's'}"
+    return f"{counted(new, 'area')} can come in{stay}. Nothing is kept yet."
 
 
 def _is(count: int) -> str:

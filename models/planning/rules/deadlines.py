@@ -36,7 +36,7 @@ from models.store.engine import Store
 from models.store.rules import CalendarNote
 from models.store.settings import get_setting
 from models.words.rules import STANDING_NOTE
-from models.words.said import listed
+from models.words.said import counted, listed
 
 A_PAGE = 60
 ALARM_DAYS = (7, 1)
@@ -216,8 +216,7 @@ def _asks(due: Dues, today: date) -> str:
 
 def _many(count: int, what: str) -> str:
     """'1 question is', '3 questions are', '2 are'."""
-    noun = f" {what}{'' if count == 1 else 's'}" if what else ""
-    return f"{count}{noun} {'is' if count == 1 else 'are'}"
+    return f"{counted(count, what) if what else count} {'is' if count == 1 else 'are'}"
 
 
 def _others(due: Dues) -> str:

@@ -19,8 +19,8 @@ from models.store.named_texts import empty_named, left_by_all
 from models.store.rules.workshops import shelf as workshops
 from models.store.spots import shelf as spots
 from models.store.versions import Missing
-from models.words.people import counted, erased_words
-from models.words.said import listed
+from models.words.people import erased_words
+from models.words.said import counted, listed
 from models.workshop.people import erase_day
 from models.workshop.person import PARTS, Person
 

@@ -9,7 +9,8 @@ from models.store import people as kept
 from models.store.engine import Store
 from models.store.rules.workshops import shelf as workshops
 from models.store.versions import Missing
-from models.words.people import counted, erased_words
+from models.words.people import erased_words
+from models.words.said import counted
 
 
 @dataclass(frozen=True, slots=True)

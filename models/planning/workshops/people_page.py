@@ -19,7 +19,6 @@ from models.words.people import (
     PART_HEADS,
     YES_NO_WORDS,
     Private,
-    counted,
     differing_words,
     group_words,
     if_open_words,
@@ -29,7 +28,7 @@ from models.words.people import (
     uses_words,
     who_words,
 )
-from models.words.said import listed
+from models.words.said import counted, listed
 from models.workshop.people import Headcount, OpenOfPerson, erase_day, headcount
 from models.workshop.person import Person, Release
 

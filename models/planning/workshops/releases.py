@@ -11,7 +11,8 @@ from models.planning.workshops.people_page import NOTED
 from models.store import people as kept
 from models.store.engine import Store
 from models.store.rules.workshops import shelf as workshops
-from models.words.people import Private, counted, release_kept_words, uses_words
+from models.words.people import Private, release_kept_words, uses_words
+from models.words.said import counted
 from models.workshop.person import Release
 
 
