@@ -117,17 +117,6 @@ def running_order(
     return RunningOrder(blocks, starts, ends, schedule)
 
 
-def shifted(order: RunningOrder, minutes: float) -> RunningOrder:
-    """The whole thing moved, the workshop's own times with it. Footfall of other hours is not looked up again."""
-    by = timedelta(minutes=minutes)
-    return replace(
-        order,
-        blocks=tuple(_moved(block, by) for block in order.blocks),
-        starts=order.starts + by,
-        ends=order.ends + by,
-    )
-
-
 def seconds_for_rounds(plan: PlanDraft, starts: datetime, ends: datetime) -> float:
     """What is left for the rounds between set-up, safety word, group picture and packing."""
     usual = {SET_UP: plan.setup_min, SAFETY: plan.safety_min, PICTURE: plan.group_picture_min, PACK: plan.pack_min}

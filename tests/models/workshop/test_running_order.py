@@ -17,7 +17,6 @@ from models.workshop.running_order import (
     running_order,
     seconds_at_fallback,
     seconds_for_rounds,
-    shifted,
     short_order,
     unknown_edits,
 )
@@ -115,14 +114,6 @@ def test_an_edit_moves_only_what_follows_and_before_the_set_up_only_what_comes_b
     assert sum(block.length_s for block in edited.blocks) == pytest.approx(edited.length_s)
     assert all(one.ends == after.starts for one, after in zip(edited.blocks, edited.blocks[1:], strict=False))
     assert edited.length_s - plain.length_s == pytest.approx(60 * minutes - plain.blocks[place].length_s)
-
-
-@given(st.floats(-600, 600))
-def test_moving_the_whole_thing_moves_every_block_alike(minutes) -> None:
-    plain, moved = order(), shifted(order(), minutes)
-    by = timedelta(minutes=minutes)
-    assert all(one.starts + by == other.starts for one, other in zip(plain.blocks, moved.blocks, strict=True))
-    assert (moved.over_s, moved.length_s) == (plain.over_s, plain.length_s)
 
 
 def test_what_is_left_for_rounds_is_what_they_then_take() -> None:
