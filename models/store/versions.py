@@ -76,8 +76,9 @@ class Shelf(Generic[Draft, Kept]):
     def count(self, s: Session, *where: Condition) -> int:
         return s.scalar(sa.select(sa.func.count()).select_from(self.table).where(self.seen, *where)) or 0
 
-    def get(self, s: Session, number: int) -> Kept:
-        thing, seen = self.find(s, number)
+    def get(self, s: Session, number: int, **owner: int) -> Kept:
+        """owner: as of `find`. Raises Missing, also for what is not to be seen."""
+        thing, seen = self.find(s, number, **owner)
         if not seen:
             raise Missing(number, self.what)
         return thing
@@ -87,11 +88,11 @@ class Shelf(Generic[Draft, Kept]):
         query = sa.select(*self._columns).where(self.table.c.id.in_(set(numbers)))
         return {row.id: self._thing(row._mapping) for row in s.execute(query)}
 
-    def find(self, s: Session, number: int) -> tuple[Kept, bool]:
-        """Deleted or not, and whether it is to be seen; raises Missing."""
+    def find(self, s: Session, number: int, **owner: int) -> tuple[Kept, bool]:
+        """Deleted or not, and whether it is to be seen. owner: whose it is, such as workshop_id=3. Raises Missing."""
         query = sa.select(*self._columns, self.seen.label("seen")).where(self.table.c.id == number)
         row = s.execute(query).one_or_none() if number <= MOST_NUMBER else None
-        if row is None:
+        if row is None or any(row._mapping[name] != of for name, of in owner.items()):
             raise Missing(number, self.what)
         return self._thing(row._mapping), bool(row._mapping["seen"])
 

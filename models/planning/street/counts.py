@@ -14,14 +14,13 @@ from models.store.engine import Store
 from models.store.settings import get_setting
 from models.store.spots import Spot
 from models.store.street import CountDraft, KeptCount
-from models.store.versions import Missing
 from models.street.footfall import Count, Footfall, IsHoliday, footfall
 
 
 def get_count(store: Store, spot_id: int, count_id: int) -> KeptCount:
     """Raises Missing, for a count of another spot too."""
     with store.reading() as s:
-        return _of_spot(kept.shelf.get(s, count_id), spot_id)
+        return kept.shelf.get(s, count_id, spot_id=spot_id)
 
 
 def add_count(store: Store, draft: CountDraft) -> KeptCount:
@@ -32,20 +31,20 @@ def add_count(store: Store, draft: CountDraft) -> KeptCount:
 def change_count(store: Store, spot_id: int, count_id: int, version: int, draft: CountDraft) -> KeptCount:
     """Raises Clash where somebody changed it in between, Missing."""
     with store.writing() as s:
-        _of_spot(kept.shelf.find(s, count_id)[0], spot_id)
+        kept.shelf.find(s, count_id, spot_id=spot_id)
         return kept.shelf.change(s, count_id, version, draft)
 
 
 def delete_count(store: Store, spot_id: int, count_id: int, version: int, *, now: datetime) -> KeptCount:
     """Put aside, with a way back. Raises Clash, Missing."""
     with store.writing() as s:
-        _of_spot(kept.shelf.find(s, count_id)[0], spot_id)
+        kept.shelf.find(s, count_id, spot_id=spot_id)
         return kept.shelf.delete(s, count_id, version, now=now)
 
 
 def restore_count(store: Store, spot_id: int, count_id: int) -> KeptCount:
     with store.writing() as s:
-        _of_spot(kept.shelf.find(s, count_id)[0], spot_id)
+        kept.shelf.find(s, count_id, spot_id=spot_id)
         return kept.shelf.restore(s, count_id)
 
 
@@ -78,9 +77,3 @@ def rates_of(counts: Iterable[KeptCount], zone: str, is_holiday: IsHoliday) -> F
 def _rates_of(counts: tuple[Count, ...], zone: str, is_holiday: IsHoliday) -> Footfall:
     """zone: of the counts, for equal instants of two zones are no equal hours."""
     return footfall(counts, is_holiday)
-
-
-def _of_spot(count: KeptCount, spot_id: int) -> KeptCount:
-    if count.spot_id != spot_id:
-        raise Missing(count.id, "count")
-    return count

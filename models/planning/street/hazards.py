@@ -136,9 +136,7 @@ def start_again(store: Store, workshop_id: int, version: int, *, now: datetime) 
 def bring_back(store: Store, workshop_id: int, sheet_id: int) -> KeptSheet:
     """Undo it. A sheet that was kept meanwhile is in the way: Clash."""
     with store.writing() as s:
-        thing, seen = kept.shelf.find(s, sheet_id)
-        if thing.workshop_id != workshop_id:
-            raise Missing(sheet_id, "hazards sheet")
+        _, seen = kept.shelf.find(s, sheet_id, workshop_id=workshop_id)
         current = kept.sheet_of(s, workshop_id)
         if current is not None and not seen:
             raise Clash(current, "hazards sheet")

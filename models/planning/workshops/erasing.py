@@ -18,7 +18,6 @@ from models.store.erasing import clean, is_unclean, note_erasure
 from models.store.named_texts import empty_named, left_by_all
 from models.store.rules.workshops import shelf as workshops
 from models.store.spots import shelf as spots
-from models.store.versions import Missing
 from models.words.people import erased_words
 from models.words.said import counted, listed
 from models.workshop.people import erase_day
@@ -111,9 +110,7 @@ def erase_due(store: Store, now: datetime, *, always_clean: bool = False) -> Era
 def erase_person(store: Store, workshop_id: int, person_id: int, now: datetime) -> Erased:
     """At once, also where the person or the workshop is put aside. Raises Missing."""
     with store.reading() as s:
-        person, _ = kept.shelf.find(s, person_id)
-    if person.workshop_id != workshop_id:
-        raise Missing(person_id, "person")
+        kept.shelf.find(s, person_id, workshop_id=workshop_id)
     return _erase(store, [person_id], [], now)
 
 

@@ -11,7 +11,6 @@ from models.problems import InputProblems
 from models.store import people as kept
 from models.store import rules
 from models.store.engine import Store
-from models.store.versions import Missing
 from models.workshop.person import Person, PersonDraft, Release, ReleaseDraft, lacking_to_stand_in
 
 
@@ -25,7 +24,7 @@ def people_of(store: Store, workshop_id: int) -> tuple[Person, ...]:
 def get_person(store: Store, workshop_id: int, person_id: int) -> Person:
     """Raises Missing, also where the person is of another workshop."""
     with store.reading() as s:
-        return _of(workshop_id, kept.shelf.get(s, person_id))
+        return kept.shelf.get(s, person_id, workshop_id=workshop_id)
 
 
 def add_person(store: Store, draft: PersonDraft) -> Person:
@@ -39,8 +38,7 @@ def change_person(store: Store, person_id: int, version: int, draft: PersonDraft
     """Raises Clash where somebody changed them in between, Missing where they are gone, InputProblems where the change
     would make them a model without the record that asks for, or where they are erased."""
     with store.writing() as s:
-        before, _ = kept.shelf.find(s, person_id)
-        _of(draft.workshop_id, before)
+        before, _ = kept.shelf.find(s, person_id, workshop_id=draft.workshop_id)
         asked_first(before, draft)
         return kept.shelf.change(s, person_id, version, draft)
 
@@ -58,13 +56,13 @@ def asked_first(before: PersonDraft, draft: PersonDraft) -> None:
 def delete_person(store: Store, workshop_id: int, person_id: int, version: int, *, now: datetime) -> Person:
     """Put aside, with a way back. Raises Clash, Missing."""
     with store.writing() as s:
-        _of(workshop_id, kept.shelf.find(s, person_id)[0])
+        kept.shelf.find(s, person_id, workshop_id=workshop_id)
         return kept.shelf.delete(s, person_id, version, now=now)
 
 
 def restore_person(store: Store, workshop_id: int, person_id: int) -> Person:
     with store.writing() as s:
-        _of(workshop_id, kept.shelf.find(s, person_id)[0])
+        kept.shelf.find(s, person_id, workshop_id=workshop_id)
         return kept.shelf.restore(s, person_id)
 
 
@@ -97,13 +95,7 @@ def restore_release(store: Store, release_id: int) -> Release:
         return kept.release_shelf.restore(s, release_id)
 
 
-def _of(workshop_id: int, person: Person) -> Person:
-    if person.workshop_id != workshop_id:
-        raise Missing(person.id, "person")
-    return person
-
-
 def _must_fit(s: Session, draft: ReleaseDraft) -> None:
     """A release names a person of its own workshop."""
     if draft.person_id is not None:
-        _of(draft.workshop_id or 0, kept.shelf.get(s, draft.person_id))
+        kept.shelf.get(s, draft.person_id, workshop_id=draft.workshop_id or 0)
