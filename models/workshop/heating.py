@@ -37,14 +37,15 @@ class Buckets:
         """Fires at that second, or as soon after it as heat lets; gives the second."""
         if not self._rows:
             return at_s
-        due_s = at_s + max(self._wait_s(row, held, at_s) for row, held in zip(self._rows, self._held, strict=True))
-        self._held = [self._left(row, held, due_s) + 1 for row, held in zip(self._rows, self._held, strict=True)]
+        gone_s, wait_s = at_s - self._then_s, _JUST
+        for row, held in zip(self._rows, self._held, strict=True):
+            left = max(held - gone_s * row.flashes / row.rest_s, 0.0) if held else 0.0
+            wait_s = max(wait_s, (left + 1 - row.flashes) * row.rest_s / row.flashes)
+        due_s = at_s + wait_s if wait_s > _JUST else at_s
+        gone_s = due_s - self._then_s
+        self._held = [
+            max(held - gone_s * row.flashes / row.rest_s, 0.0) + 1 if held else 1.0
+            for row, held in zip(self._rows, self._held, strict=True)
+        ]
         self._then_s = due_s
         return due_s
-
-    def _left(self, row: HeatRow, held: float, at_s: float) -> float:
-        return max(held - (at_s - self._then_s) * row.flashes / row.rest_s, 0.0) if held else 0.0
-
-    def _wait_s(self, row: HeatRow, held: float, at_s: float) -> float:
-        wait = (self._left(row, held, at_s) + 1 - row.flashes) * row.rest_s / row.flashes
-        return wait if wait > _JUST else 0.0
