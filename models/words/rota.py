@@ -21,6 +21,9 @@ LENDS_WORDS = "lend a hand."
 FREE_HELPER = "At no station by this rota: mind bags, walkers and the time."
 MODEL_NOT_ON = "At no station any more."
 MODEL_FINISHED = "Finished."
+PICTURE_WORDS = "Group picture with all lights."
+PACK_WORDS = "Pack."
+RELEASE_WORDS = "Released: be counted before you leave."
 IN_PLACES = ("first", "second", "third", "fourth", "fifth", "sixth", "seventh", "eighth", "ninth", "tenth")
 
 

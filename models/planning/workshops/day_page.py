@@ -11,6 +11,7 @@ from models.clock import zone_short
 from models.planning.workshops.day import Today, today_of
 from models.planning.workshops.day_form import nameable
 from models.planning.workshops.fallback import goes_to
+from models.planning.workshops.minding import minding_of
 from models.planning.workshops.naming import who
 from models.planning.workshops.order_blocks import bare_clock
 from models.planning.workshops.order_page import MISSING_WORDS
@@ -50,7 +51,7 @@ class BlockLeft:
 class DayPage:
     """round, turn: how far the rota has got by the clock, filled into the form; at: the local time now, where the
     workshop is under way, else its start. people: who can be named, by number; there: those in the rota now. added:
-    stations set up after the day began."""
+    stations set up after the day began. wind: where it is too strong to leave a stand alone."""
 
     workshop: Workshop
     spot: Spot
@@ -65,6 +66,7 @@ class DayPage:
     there: tuple[int, ...]
     stations: tuple[tuple[int, str], ...]
     added: tuple[str, ...]
+    wind: tuple[str, ...]
     lost: tuple[Private, ...]
     blocks: tuple[BlockLeft, ...]
     ways: tuple[str, ...]
@@ -80,7 +82,7 @@ def day_page(store: Store, workshop_id: int, now: datetime) -> DayPage:
     spot, workshop = running.grounds.spot, running.grounds.workshop
     at = min(max(now, today.at), workshop.ends)
     reached = progress(today, at) if moment else (1, 1)
-    fallback = goes_to(store, running.grounds)
+    fallback, mind = goes_to(store, running.grounds), minding_of(store, running)
     return DayPage(
         workshop=workshop,
         spot=spot,
@@ -95,10 +97,11 @@ def day_page(store: Store, workshop_id: int, now: datetime) -> DayPage:
         there=moment.people if moment else (),
         stations=tuple(running.station_names.items()),
         added=today.added,
+        wind=mind.loud if worked else (),
         lost=tuple(_lost(today)),
         blocks=tuple(_blocks(today, now)) if worked else (),
         ways=tuple(_ways(today)),
-        rota=rota_shown(today),
+        rota=rota_shown(today, mind),
         fallback=fallback,
         if_stopped=if_stopped(running.grounds.plan.talks, fallback),
     )

@@ -11,6 +11,7 @@ from models.planning.rules.what_if import span_words
 from models.planning.rules.workshops import footprint_of
 from models.planning.workshops.day_page import if_stopped
 from models.planning.workshops.fallback import FallbackOrder, fallback_order, goes_to
+from models.planning.workshops.minding import minding_of
 from models.planning.workshops.naming import who
 from models.planning.workshops.order_blocks import bare_clock
 from models.planning.workshops.order_page import MISSING_WORDS
@@ -73,6 +74,8 @@ class LeafPage:
     zone: str
     answer: Said
     missing: tuple[str, ...]
+    wind: tuple[str, ...]
+    no_picture: tuple[Private, ...]
     fewer: tuple[LeafRota, ...]
     station_fewer: LeafRota | None
     lost: tuple[LeafLost, ...]
@@ -90,7 +93,7 @@ def leaf_page(store: Store, workshop_id: int, now: datetime) -> LeafPage:
 def leaf_shown(store: Store, running: Running, now: datetime) -> LeafPage:
     grounds, worked = running.grounds, running.worked
     workshop, spot = grounds.workshop, grounds.spot
-    where = goes_to(store, grounds)
+    where, mind = goes_to(store, grounds), minding_of(store, running)
     return LeafPage(
         workshop=workshop,
         spot=spot,
@@ -98,6 +101,8 @@ def leaf_shown(store: Store, running: Running, now: datetime) -> LeafPage:
         zone=zone_short(workshop.starts, spot.zone),
         answer=_answer(running, where),
         missing=running.missing,
+        wind=mind.loud,
+        no_picture=mind.pictures(running),
         fewer=tuple(_fewer(running)) if worked else (),
         station_fewer=_station_fewer(running) if worked else None,
         lost=tuple(_lost(store, running, worked, now)) if worked else (),

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 from datetime import datetime
 
@@ -52,12 +52,16 @@ class BlockShown:
     warnings: tuple[str, ...]
 
 
-def blocks_shown(running: Running, worked: Worked, minutes: Minutes) -> Iterator[BlockShown]:
+def blocks_shown(
+    running: Running, worked: Worked, minutes: Minutes, at_set_up: Sequence[str] = ()
+) -> Iterator[BlockShown]:
+    """at_set_up: what to mind then, beside what the minutes warn of."""
     warned = warnings_of(worked.order, minutes.stations, minutes.windows, worked.cells, minutes.dark)
     redials = tuple(_redials(running, worked))
     notes = {edit.key: edit for edit in running.grounds.plan.blocks}
     for block in worked.order.blocks:
         mine = [each for each in warned if each.block == block.key and not _said_otherwise(each, running)]
+        before = at_set_up if block.key == SET_UP else ()
         typed_min = notes[block.key].minutes if block.key in notes else None
         span = words.span_words(Span(block.worked_out_s, block.low_s, block.high_s))
         yield BlockShown(
@@ -73,8 +77,9 @@ def blocks_shown(running: Running, worked: Worked, minutes: Minutes) -> Iterator
             stations=tuple(_station_lines(running, minutes, block)) if block.round or block.key == SET_UP else (),
             footfall=_footfall(running, block) if block.round else "",
             redials=tuple(line for at, line in redials if block.starts <= at < block.ends),
-            warnings=tuple(
-                f"{bare_clock(at, running.zone)} {said}" for at, said in warnings_said(mine, running.station_names)
+            warnings=(
+                *before,
+                *(f"{bare_clock(at, running.zone)} {said}" for at, said in warnings_said(mine, running.station_names)),
             ),
         )
 

@@ -11,6 +11,7 @@ from models.clock import to_local, zone_short
 from models.planning.rules.what_if import span_words
 from models.planning.rules.workshops import footprint_of
 from models.planning.workshops.fallback import FallbackOrder, fallback_order
+from models.planning.workshops.minding import minding_of
 from models.planning.workshops.minutes import Minutes, minutes_of
 from models.planning.workshops.order_blocks import BlockShown, blocks_shown
 from models.planning.workshops.running import Running, Worked, happened, planned, running_of
@@ -18,6 +19,7 @@ from models.rules.workshop import Workshop
 from models.store.engine import Store
 from models.store.spots import Spot
 from models.words import running as words
+from models.words.people import Private
 from models.words.said import Said, said
 from models.workshop.fitting import fitting
 from models.workshop.running_order import seconds_for_rounds, unknown_edits
@@ -52,6 +54,7 @@ class OrderPage:
     blocks: tuple[BlockShown, ...]
     ways: tuple[WayShown, ...]
     cautions: tuple[str, ...]
+    no_picture: tuple[Private, ...]
     feels: str
     rests: tuple[str, ...]
     windows_note: str
@@ -77,11 +80,11 @@ def shown(store: Store, running: Running, now: datetime) -> OrderPage:
         return OrderPage(
             workshop=workshop, spot=spot, when=when, zone=zone_short(workshop.starts, spot.zone),
             answer=said(f"{when}, {spot.name}: ", "there is no running order", f", {why}."), missing=running.missing,
-            blocks=(), ways=(), cautions=(), feels="", rests=(), windows_note="", fallback=None, left_over=(),
-            version=getattr(grounds.plan, "version", 0),
+            blocks=(), ways=(), cautions=(), no_picture=(), feels="", rests=(), windows_note="", fallback=None,
+            left_over=(), version=getattr(grounds.plan, "version", 0),
         )  # fmt: skip
     minutes = minutes_of(store, running, worked.order)
-    day = to_local(workshop.starts, spot.zone)
+    day, mind = to_local(workshop.starts, spot.zone), minding_of(store, running)
     return OrderPage(
         workshop=workshop,
         spot=spot,
@@ -89,9 +92,10 @@ def shown(store: Store, running: Running, now: datetime) -> OrderPage:
         zone=zone_short(workshop.starts, spot.zone),
         answer=words.order_answer(worked.order, f"{day:%A} {day.day} {day:%B %Y}, {spot.name}", clock_of(running)),
         missing=(),
-        blocks=tuple(blocks_shown(running, worked, minutes)),
+        blocks=tuple(blocks_shown(running, worked, minutes, mind.wind)),
         ways=tuple(_ways(running, worked)),
-        cautions=tuple(words.cautions(worked.schedule, running.station_names)),
+        cautions=(*mind.loud, *words.cautions(worked.schedule, running.station_names)),
+        no_picture=mind.pictures(running),
         feels=words.feels_words(running.feels),
         rests=tuple(words.rest_words(rest, running.station_names) for rest in worked.schedule.rests)
         or (words.NO_RESTS,),

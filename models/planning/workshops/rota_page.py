@@ -10,6 +10,7 @@ from functools import lru_cache
 from models.clock import zone_short
 from models.planning.workshops.day import Today, today_of
 from models.planning.workshops.lent import lenders_of, lent_words
+from models.planning.workshops.minding import Minding, minding_of
 from models.planning.workshops.naming import by_name, who
 from models.planning.workshops.order_blocks import bare_clock
 from models.planning.workshops.order_page import MISSING_WORDS
@@ -54,14 +55,17 @@ class WayOffered:
 class RotaPage:
     """rounds: (number, start) of each column. changed: something happened, and this is what is left. short: that hands
     lack, or would in groups as planned; lent: who is lent where; ways: other ways to have hands enough. version: of the
-    plan, 0 where none is kept."""
+    plan, 0 where none is kept. when: day, time and spot; meet: where people meet; no_picture: cautions."""
 
     workshop: Workshop
     spot: Spot
+    when: str
+    meet: str
     zone: str
     answer: Said
     missing: tuple[str, ...]
     changed: bool
+    no_picture: tuple[Private, ...]
     short: str
     lent: tuple[Private, ...]
     ways: tuple[WayOffered, ...]
@@ -74,10 +78,11 @@ class RotaPage:
 
 def rota_page(store: Store, workshop_id: int, now: datetime) -> RotaPage:
     """Raises Missing."""
-    return rota_shown(today_of(store, workshop_id, now), with_ways=True)
+    today = today_of(store, workshop_id, now)
+    return rota_shown(today, minding_of(store, today.running), with_ways=True)
 
 
-def rota_shown(today: Today, *, with_ways: bool = False) -> RotaPage:
+def rota_shown(today: Today, mind: Minding, *, with_ways: bool = False) -> RotaPage:
     """with_ways: look for other ways to have hands enough too, which takes long where people are many."""
     running, worked = today.running, today.worked
     grounds = running.grounds
@@ -86,7 +91,8 @@ def rota_shown(today: Today, *, with_ways: bool = False) -> RotaPage:
         answer = said("", "There is no rota", f": {why}.") if why else words.rota_answer(Rota((), ()), 0, left=True)
         return RotaPage(
             workshop=grounds.workshop, spot=grounds.spot, zone="", answer=answer, missing=running.missing,
-            changed=today.changed, short="", lent=(), ways=(), version=0, rounds=(), grid=(), sheets=(), slips=(),
+            when=mind.when, meet=mind.meet, changed=today.changed, no_picture=(), short="", lent=(), ways=(), version=0,
+            rounds=(), grid=(), sheets=(), slips=(),
         )  # fmt: skip
     rota, first, size = worked.rota, today.moment.round, grounds.plan.group_size
     lacking = loans(rota)
@@ -95,18 +101,21 @@ def rota_shown(today: Today, *, with_ways: bool = False) -> RotaPage:
     return RotaPage(
         workshop=grounds.workshop,
         spot=grounds.spot,
+        when=mind.when,
+        meet=mind.meet,
         zone=zone_short(worked.order.starts, running.zone),
         answer=words.rota_answer(rota, worked.schedule.frames, left=today.changed),
         missing=(),
         changed=today.changed,
+        no_picture=mind.pictures(running),
         short=words.short_words(rota, size, merged=bool(ways) and _merged(rota, size)),
         lent=lent_words(running, lacking, first),
         ways=ways,
         version=getattr(grounds.plan, "version", 0),
         rounds=tuple((first + k, _start(running, worked, k)) for k in range(len(rota.rounds))),
         grid=tuple(_grid(running, rota)),
-        sheets=tuple(sheets_shown(running, worked, first, lent)),
-        slips=tuple(slips_shown(running, worked, first, lent)),
+        sheets=tuple(sheets_shown(running, worked, first, lent, mind.no_picture)),
+        slips=tuple(slips_shown(running, worked, first, lent, mind.meet_short)),
     )
 
 

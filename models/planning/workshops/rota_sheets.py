@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 
 from models.planning.workshops.lent import Lent
@@ -37,11 +37,12 @@ class SheetRound:
 @dataclass(frozen=True, slots=True)
 class StationSheet:
     """settings, powers: as dialled at the start. hands: what it takes beside whoever shoots. waits: somebody is next up
-    without another duty. lends: somebody is lent here, or hands lack."""
+    without another duty. lends: somebody is lent here, or hands lack. no_picture: why none is taken of the model."""
 
     name: str
     setup: str
     model: Private | None
+    no_picture: Private | None
     settings: str
     powers: tuple[str, ...]
     lesson: str
@@ -52,8 +53,10 @@ class StationSheet:
     rounds: tuple[SheetRound, ...]
 
 
-def sheets_shown(running: Running, worked: Worked, first: int, lent: Lent) -> Iterator[StationSheet]:
-    """first: the number of the rota's first round."""
+def sheets_shown(
+    running: Running, worked: Worked, first: int, lent: Lent, no_picture: Mapping[int, Private]
+) -> Iterator[StationSheet]:
+    """first: the number of the rota's first round. no_picture: by number of the station."""
     people = {person.id for person in running.people}
     for number, look in running.looks.items():
         model = look.station.model_id
@@ -63,6 +66,7 @@ def sheets_shown(running: Running, worked: Worked, first: int, lent: Lent) -> It
             name=look.station.name,
             setup=look.setup_title,
             model=who(running, model) if model in people and model is not None else None,
+            no_picture=no_picture.get(number),
             settings=look.settings,
             powers=tuple(cards),
             lesson=look.station.lesson,

@@ -1,4 +1,5 @@
-"""A slip for each person: attendees and their duties, helpers and the organiser where they are lent, models."""
+"""A slip for each person, from meeting to release: attendees and their duties, helpers and the organiser where they are
+lent, models."""
 
 from __future__ import annotations
 
@@ -14,7 +15,7 @@ from models.words import rota as words
 from models.words.people import Private
 from models.words.running import lasts_words
 from models.workshop.lending import ORGANISER
-from models.workshop.running_order import PICTURE
+from models.workshop.running_order import MEET, PACK, PICTURE, RELEASE
 
 
 @dataclass(frozen=True, slots=True)
@@ -33,20 +34,37 @@ class Slip:
     lines: tuple[SlipLine, ...]
 
 
-def slips_shown(running: Running, worked: Worked, first: int, lent: Lent) -> Iterator[Slip]:
-    """first: the number of the rota's first round."""
+def slips_shown(running: Running, worked: Worked, first: int, lent: Lent, meet: str) -> Iterator[Slip]:
+    """first: the number of the rota's first round. meet: where people meet, in words."""
+    before, after = tuple(_before(running, worked, meet)), tuple(_after(running, worked))
+
+    def slip(person: int, part: str, lines: Iterator[SlipLine]) -> Slip:
+        return Slip(who(running, person), part, (*before, *lines, *after))
+
     for person in by_name(running, worked.rota.people):
-        yield Slip(who(running, person), "", tuple(_attendee(running, worked, person, first)))
+        yield slip(person, "", _attendee(running, worked, person, first))
     helpers = [person.id for person in running.people if person.part == "helper"]
     lending = {person for people in lent.values() for person in people}
     for person in (*helpers, *({ORGANISER} & lending)):
-        yield Slip(
-            who(running, person), "helper" if person else "", tuple(_lender(running, worked, person, lent, first))
-        )
+        yield slip(person, "helper" if person else "", _lender(running, worked, person, lent, first))
     posts = running.posts_of_model()
     for one in running.people:
         if one.models and one.id in posts:
-            yield Slip(who(running, one.id), "model", tuple(_model(running, worked, posts[one.id], first)))
+            yield slip(one.id, "model", _model(running, worked, posts[one.id], first))
+
+
+def _before(running: Running, worked: Worked, meet: str) -> Iterator[SlipLine]:
+    """Nothing once the day has begun: the order then has no meeting."""
+    block = worked.order.block(MEET)
+    if block is not None:
+        yield SlipLine(bare_clock(block.starts, running.zone), f"Meet: {meet}.")
+
+
+def _after(running: Running, worked: Worked) -> Iterator[SlipLine]:
+    for key, told in ((PICTURE, words.PICTURE_WORDS), (PACK, words.PACK_WORDS), (RELEASE, words.RELEASE_WORDS)):
+        block = worked.order.block(key)
+        if block is not None:
+            yield SlipLine(bare_clock(block.starts, running.zone), told)
 
 
 def _attendee(running: Running, worked: Worked, person: int, first: int) -> Iterator[SlipLine]:
@@ -88,9 +106,7 @@ def _model(running: Running, worked: Worked, posts: tuple[int, ...], first: int)
         return
     for at, told in sorted(found):
         yield SlipLine(bare_clock(at, running.zone), told)
-    picture = worked.order.block(PICTURE)
-    after = "" if picture is None else f" Group picture at {bare_clock(picture.starts, running.zone)}."
-    yield SlipLine(bare_clock(max(ends), running.zone), f"{words.MODEL_FINISHED}{after}")
+    yield SlipLine(bare_clock(max(ends), running.zone), words.MODEL_FINISHED)
 
 
 def _on(

@@ -3,14 +3,18 @@
 from __future__ import annotations
 
 from collections import Counter
+from dataclasses import replace
+from datetime import timedelta
 
 import pytest
 
+from models.planning.rules.workshops import draft_of
 from models.planning.setups.keeping import add_setup
 from models.planning.workshops.rota_page import rota_page
+from models.store import rules
 from models.store.people import shelf as people
-from tests.models.planning.workshops.evening import NOW, SETUP, keep_evening, keep_station
-from tests.models.planning.workshops.running_evening import NAMES, add_part, keep_running
+from tests.models.planning.workshops.evening import NOW, SETUP, STARTS, keep_evening, keep_station
+from tests.models.planning.workshops.running_evening import NAMES, add_part, happening, keep, keep_running
 from webapp.answering import PlainJson
 
 
@@ -82,7 +86,13 @@ def test_helpers_then_the_organiser_are_lent_by_name_on_sheets_and_slips(plans):
     assert [[one.shown for one in turn.lent] for turn in sheet.rounds[0].turns] == [["Aide 1", "the organiser"]] * 2
     assert not [turn.lack for turn in sheet.rounds[0].turns if turn.lack]
     slips = {slip.who.shown: slip for slip in page.slips}
-    assert [line.words for line in slips["Aide 1"].lines] == ["A, round 1: lend a hand."]
+    assert [line.words for line in slips["Aide 1"].lines] == [
+        "Meet: Foundry Lane.",
+        "A, round 1: lend a hand.",
+        "Group picture with all lights.",
+        "Pack.",
+        "Released: be counted before you leave.",
+    ]
     assert slips["the organiser"].lines
 
 
@@ -96,7 +106,7 @@ def test_what_nobody_can_lend_lacks_still(plans):
 def test_a_helper_with_nothing_to_lend_and_one_who_models_are_told_so(plans):
     workshop = keep_running(plans, helpers=1, models=1)
     slips = {slip.who.shown: slip for slip in rota_page(plans, workshop, NOW).slips}
-    assert slips["Aide 1"].lines[0].words.startswith("At no station by this rota")
+    assert slips["Aide 1"].lines[1].words.startswith("At no station by this rota")
     assert "the organiser" not in slips
 
 
@@ -130,10 +140,48 @@ def test_a_models_slip_says_when_on_when_resting_and_when_finished(plans):
     slips = {slip.who.shown: slip for slip in rota_page(plans, workshop, NOW).slips if slip.part == "model"}
     assert set(slips) == {"Sitter 1", "Sitter 2"}
     words = [line.words for line in slips["Sitter 1"].lines]
-    assert words[0].startswith("On at A until ")
+    assert words[1].startswith("On at A until ")
     assert any(line.startswith("Rest for ") for line in words)
-    assert words[-1].startswith("Finished. Group picture at ")
+    assert words[-4:-2] == ["Finished.", "Group picture with all lights."]
     assert [line.starts for line in slips["Sitter 1"].lines] == sorted(line.starts for line in slips["Sitter 1"].lines)
+
+
+def test_every_slip_goes_from_meeting_to_release_and_says_where(plans):
+    """Set up at 17:00 CEST; ten minutes each to meet and for a drink, no walk known."""
+    workshop = keep_running(plans, models=1, helpers=1, meets_by="Under the clock. ")
+    page = rota_page(plans, workshop, NOW)
+    assert (page.when, page.meet) == (
+        "Saturday 17 October 2026, 17:00 to 18:30 CEST, Foundry Lane",
+        "Foundry Lane (Under the clock)",
+    )
+    assert {slip.part for slip in page.slips} == {"", "helper", "model"}
+    for slip in page.slips:
+        first, *_, pack, last = slip.lines
+        assert (first.starts, first.words) == ("16:40", "Meet: Foundry Lane.")
+        assert pack.words == "Pack."
+        assert last.words.startswith("Released: ")
+        assert pack.starts < last.starts
+    keep(plans, happening(workshop, "not come", 2, at=STARTS + timedelta(minutes=25)))
+    for slip in rota_page(plans, workshop, NOW).slips:
+        assert not slip.lines[0].words.startswith("Meet"), "the day has begun"
+        assert slip.lines[-1].words.startswith("Released: ")
+
+
+@pytest.mark.parametrize(
+    ("by", "meet", "short"),
+    [
+        ({}, "52.535000, 5.240000", "52.535000, 5.240000"),
+        ({"meets_by": "Under the clock."}, "52.535000, 5.240000 (Under the clock)", "Under the clock"),
+    ],
+)
+def test_where_people_meet_is_named_as_in_workshop_and_plan(plans, by, meet, short):
+    workshop = keep_running(plans, **by)
+    with plans.writing() as s:
+        kept = rules.get_workshop(s, workshop)
+        rules.change_workshop(s, workshop, kept.version, replace(draft_of(kept), meeting_point=(52.535, 5.24)))
+    page = rota_page(plans, workshop, NOW)
+    assert page.meet == meet
+    assert page.slips[0].lines[0].words == f"Meet: {short}."
 
 
 def test_a_model_who_was_erased_or_deleted_leaves_the_sheet_without_one(plans):
