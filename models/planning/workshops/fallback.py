@@ -23,6 +23,7 @@ from models.workshop.batteries import batteries
 from models.workshop.fitting import Case, most_frames
 from models.workshop.rota import Rota
 from models.workshop.running_order import decide_by, seconds_at_fallback, short_order
+from models.workshop.timing import frames_a_turn
 
 
 @dataclass(frozen=True, slots=True)
@@ -163,9 +164,9 @@ def _fitted(there: Running, rota: Rota, leave: datetime, walk_s: float | None) -
         heat_or_cold=there.feels.heat_or_cold,
     )  # fmt: skip
     within_s = seconds_at_fallback(plan, leave, ends, walk_s)
-    schedule = most_frames(case, within_s, case.scheduled().frames)
+    schedule = most_frames(case, within_s, frames_a_turn(plan, rota))
     if schedule is None:
-        over_s = case.scheduled(1).length_s - within_s
+        over_s = case.scheduled(1, with_doubt=False).length_s - within_s
         return None, None, f"Not even one frame a turn fits: {words.lasts_words(over_s)} too long."
     order = short_order(plan, leave, ends, schedule, walk_s=walk_s)
     fits = f"{words.counted(schedule.frames, 'frame', 'frames')} a turn: it {words.over_words(order.over_s)}."
