@@ -197,18 +197,18 @@ def stopped_by_the_policy(found: Sequence[Answer]) -> list[str]:
 
 
 def odd_addresses(found: Sequence[Answer], *, each_text: bool = True) -> Iterator[tuple[str, str]]:
-    """(endpoint, address) with each parameter in turn as nobody types it, and all of them twice; a page whose figures
-    stand under .json too is asked all at once. Not each_text: each parameter with the next of the texts alone."""
+    """(endpoint, address) with each parameter in turn as nobody types it, and all of them twice. A page whose figures
+    stand under .json too is asked all at once, one that only carries parameters on not at all. Not each_text: each
+    parameter with the next of the texts alone."""
     fields = {each.path: set(FIELD.findall("".join(ASKING.findall(each.response.text)))) for each in found if each.html}
     paths, turns = {each.path for each in found}, cycle(HOSTILE)
     for each in found:
         names = sorted(each.names | fields.get(each.path.removesuffix(".json"), set()))
         if each.response.mimetype == "text/html":
-            told = f"{each.path}.json" in paths
-            names = names if told else [name for name in names if name not in CARRIED]
-            yield each.endpoint, asked(each, dict(zip(names, cycle(HOSTILE), strict=False)))
-            if told:
-                continue
+            told, own = f"{each.path}.json" in paths, [name for name in names if name not in CARRIED]
+            if told and own:
+                yield each.endpoint, asked(each, dict(zip(names, cycle(HOSTILE), strict=False)))
+            names = [] if told else own
         for name in names:
             for text in HOSTILE if each_text else [next(turns)]:
                 yield each.endpoint, asked(each, {name: text})
@@ -303,7 +303,7 @@ def test_every_page_keeps_its_weight(town, answers, seeded):
 
 def test_a_text_that_nobody_types_breaks_nothing(town, answers):
     asked = list(odd_addresses(answers, each_text=False))
-    assert len(asked) > 300
+    assert len(asked) > 200
     assert broken(answered(town, asked)) == []
 
 
