@@ -26,6 +26,9 @@ def test_a_pasted_list_is_shown_then_kept(client, at, there, listed):
     shown = client.send(at, {"text": LIST, "part": "helper"})
     assert shown.status_code == 200
     assert "3 people can be put on the list. Nothing is kept yet." in shown.text
+    assert shown.headers["Cache-Control"] == "no-store"
+    assert "going back does not bring it up again" in shown.text
+    assert "going back" not in client.get(at).text
     assert listed() == {}
     sent = client.send(f"{there}/bringing-in", kept_form(shown.text, there))
     assert sent.status_code == 303
