@@ -44,6 +44,15 @@ class OpenShown:
 
 
 @dataclass(frozen=True, slots=True)
+class OpenThing:
+    """What is open of one thing, in all its places. parts: lines that share who owes it, by when, and what is left."""
+
+    what: str
+    answer: Answer | None
+    parts: tuple[tuple[OpenShown, ...], ...]
+
+
+@dataclass(frozen=True, slots=True)
 class PaperShown:
     """A paper to carry, and what of it stands open."""
 
@@ -66,6 +75,18 @@ def open_shown(
 ) -> tuple[OpenShown, ...]:
     other = fallback.name if fallback else ""
     return tuple(_shown(item, footprint.doing.group, other, today) for item in items)
+
+
+def by_thing(items: Iterable[OpenShown]) -> tuple[OpenThing, ...]:
+    """Things in order of their most urgent line, each once."""
+    things: dict[str, dict[tuple[str, str, str], list[OpenShown]]] = {}
+    for item in items:
+        facts = (item.owed_by, item.by_words, item.if_open)
+        things.setdefault(item.what, {}).setdefault(facts, []).append(item)
+    return tuple(
+        OpenThing(what, next(iter(parts.values()))[0].answer, tuple(tuple(lines) for lines in parts.values()))
+        for what, parts in things.items()
+    )
 
 
 def papers_shown(s: Session, footprint: Footprint) -> tuple[PaperShown, ...]:

@@ -9,7 +9,16 @@ from datetime import datetime
 from models.clock import to_local
 from models.planning.rules import findings, typed
 from models.planning.rules.findings import ActivityShown, AreaShown, FallbackShown
-from models.planning.rules.open import OpenShown, PaperShown, open_items, open_shown, papers_shown, sentence_case
+from models.planning.rules.open import (
+    OpenShown,
+    OpenThing,
+    PaperShown,
+    by_thing,
+    open_items,
+    open_shown,
+    papers_shown,
+    sentence_case,
+)
 from models.planning.rules.what_if import doing_words, span_words, what_if_address
 from models.planning.rules.what_if_page import WalkShown, spot_to_spot, walk_shown
 from models.planning.rules.workshops import footprint_of
@@ -56,6 +65,11 @@ class WorkshopPage:
     what_if: Mapping[str, str]
     calendar_words: str
     standing_note: str
+
+    @property
+    def things_open(self) -> tuple[OpenThing, ...]:
+        """`still_open`, a card for each thing."""
+        return by_thing(self.still_open)
 
 
 def workshop_page(store: Store, workshop_id: int, now: datetime) -> WorkshopPage:

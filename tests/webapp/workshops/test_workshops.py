@@ -45,6 +45,9 @@ def test_still_open_names_what_who_when_and_what_is_left(client, store, streets,
     for item in twin["still_open"]:
         for name in ("what", "words", "owed_by", "by_words", "if_open"):
             assert item[name] in text
+    cards = re.search(r'<ol class="still-open">(.*?)</ol>', page.text, re.DOTALL)[1]
+    heads = re.findall(r"<h3>(.*?)</h3>", cards)
+    assert heads == list(dict.fromkeys(item["what"] for item in twin["still_open"])), "each thing has one card"
     assert f"{len(twin['still_open'])} things open, the first by Friday 23 October 2026" in text
 
 
