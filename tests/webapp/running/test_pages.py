@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import json
 import re
-from dataclasses import replace
+from dataclasses import fields, replace
 from html import unescape
 from time import process_time
 
@@ -12,8 +12,14 @@ import pytest
 
 from models.planning.rules.workshops import draft_of
 from models.store import rules
+from models.store.hazards import SheetDraft, TypedHour
+from models.store.hazards import shelf as sheets
+from models.store.people import people_of
+from models.store.people import shelf as people
 from models.store.stations import shelf as stations
 from models.store.stations import stations_of
+from models.workshop.hazards import HazardLine
+from models.workshop.person import PersonDraft
 from tests.models.planning.workshops.evening import keep_evening
 from tests.models.planning.workshops.running_evening import NAMES, add_part, keep_running
 from tests.webapp.conftest import HOSTILE, NOW
@@ -166,6 +172,27 @@ def test_the_plan_says_so_once_something_happened_and_who_never_gets_a_station(c
     ]
 
 
+def test_a_model_of_whom_no_picture_is_taken_and_a_gale_are_said_on_every_page_that_sends_people_there(client, store):
+    with store.writing() as s:
+        sitter = next(each for each in people_of(s, 1) if each.part == "model")
+        facts = {field.name: getattr(sitter, field.name) for field in fields(PersonDraft)}
+        people.change(s, sitter.id, sitter.version, PersonDraft(**facts | {"adult": "no"}))
+        lines = (HazardLine(key="wind", what="Wind", done="", who="organiser", rests="usual"),)
+        sheets.add(s, SheetDraft(workshop_id=1, lines=lines, hour=TypedHour(wind_m_s=12.0, gust_m_s=18.0)))
+    for part in ("order", "rota", "day", "leaf", "leaf/file"):
+        page = unescape(client.get(address(part)).text)
+        assert "Take no picture of Sitter 1: Sitter 1 is under 18" in page, part
+        assert ("No stands at all." in page) == (part != "rota"), part
+    for part in ("order", "rota", "day", "leaf"):
+        twin = client.get(f"{address(part)}.json").text
+        assert "Take no picture of model 1: " in twin, part
+        assert "Sitter" not in twin, part
+    for show, sheet in (("stations", "sheet"), ("people", "slip")):
+        page = client.get(f"{address('rota')}?show={show}").text
+        whose = '<p class="on-paper"><b>Evening</b>, Saturday 17 October 2026, 17:00 to 18:30 CEST, Foundry Lane</p>'
+        assert page.count(whose) == page.count(f'<section class="{sheet}">') > 0
+
+
 def test_rounds_typed_too_long_are_told_as_typed(client, store):
     workshop = keep_running(store, attendees=6, stations="AB")
     typed = {"version": "0", "blocks": "round 1", "minutes_round_1": "200 min", "note_round_1": ""}
@@ -173,3 +200,12 @@ def test_rounds_typed_too_long_are_told_as_typed(client, store):
     page = client.get(f"/workshops/{workshop}/order.json").json
     assert "With what was typed over the rounds take 3 h" in page["answer"]
     assert page["ways"][0]["words"].startswith("With the minutes that were typed over it is ")
+
+
+def test_the_order_says_how_its_times_come_about(client, store):
+    workshop = keep_running(store, attendees=6, stations="AB", pose_s=7.0)
+    lines = client.get(f"/workshops/{workshop}/order.json").json["working"]
+    assert [line[:2] for line in lines[:2]] == ["A:", "B:"]
+    assert all("7 s to pose" in line or "longer than the pose of 7 s" in line for line in lines[:2])
+    assert "90 s for moving on" in lines[-1]
+    assert "How the times come about" in client.get(f"/workshops/{workshop}/order").text
