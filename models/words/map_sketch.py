@@ -14,6 +14,7 @@ COMFORTS = {"toilets": "Toilets", "shelter": "Shelter", "coffee": "Coffee"}
 """As they are written beside their marks."""
 BROKEN = "Broken line: no way on record."
 NO_MEETING = "No meeting point yet: meet at the spot."
+LOOK_FIRST = "Toilets, shelter, coffee as a map has them: look first."
 FROM_THE_MAP = "Toilets, shelter and coffee are as a map has them: look before the day whether they are open."
 
 
@@ -64,5 +65,5 @@ def sketch_words(
     if stations:
         parts.append(f"Station{'s' * (len(stations) > 1)} {listed(list(stations))}.")
     parts += [f"Fallback: {fallback}."] if fallback else []
-    parts += [f"Nearest to the spot: {listed(list(comforts))}."] if comforts else []
+    parts += [f"Nearest to the spot: {listed(list(comforts))}. {FROM_THE_MAP}"] if comforts else []
     return " ".join(parts)

@@ -15,6 +15,7 @@ from models.words.street import NOT_COUNTED
 from models.workshop.batteries import GROUP_PICTURES, SPARE, Batteries, UnitUse
 from models.workshop.feels import Feels
 from models.workshop.fitting import Fitting, Way
+from models.workshop.plan import PlanDraft
 from models.workshop.running_order import WALK, Block, RunningOrder
 from models.workshop.schedule import Rest, Schedule
 from models.workshop.timing import Pace, Span
@@ -93,6 +94,15 @@ def frame_words(pace: Pace, at_s: float = 0.0) -> str:
     low, high = f"{wait.low_s:.1f}", f"{wait.high_s:.1f}"
     doubt = "" if low == high else f" ({low} to {'no end' if wait.open else high})"
     return f"{ready}, then {wait.middle_s:.1f} s{doubt} on average for a clear line."
+
+
+def turn_words(plan: PlanDraft, frames: int) -> str:
+    """What a turn and a round add up from."""
+    return (
+        f"A turn is {counted(frames, 'frame', 'frames')}, {plan.wide_s:g} s for the wide picture and "
+        f"{plan.handover_s:g} s for handing over; a round lasts as long as its slowest station, then "
+        f"{plan.move_s:g} s for moving on. All of these but the wait are common practice, no source."
+    )
 
 
 def order_answer(order: RunningOrder, when: str, clock: Clock) -> Said:

@@ -101,6 +101,8 @@ class _Laid:
             yield words.NO_MEETING
         elif way and walk and not walk.line:
             yield words.BROKEN
+        if self.places.comforts:
+            yield words.LOOK_FIRST
         if fallback and not self.draws_fallback:
             yield words.off_words(*self.from_spot(fallback))
 

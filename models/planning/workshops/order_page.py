@@ -43,7 +43,7 @@ class WayShown:
 class OrderPage:
     """missing: what has to be there before there is an order. ways: how it would fit, where it does not. version: of
     the plan, 0 where none is kept. left_over: what was typed for blocks that are gone.
-    changed: something happened on the day, which this does not take in."""
+    changed: something happened on the day, which this does not take in. working: how the times come about."""
 
     workshop: Workshop
     spot: Spot
@@ -62,6 +62,7 @@ class OrderPage:
     left_over: tuple[str, ...]
     version: int
     changed: bool = False
+    working: tuple[str, ...] = ()
     rests_note: str = words.RESTS_NOTE
 
 
@@ -102,6 +103,7 @@ def shown(store: Store, running: Running, now: datetime) -> OrderPage:
         windows_note=_windows_note(minutes),
         fallback=fallback_order(store, running, now),
         changed=happened(store, workshop.id),
+        working=tuple(_working(running, worked)),
         left_over=tuple(edit.key for edit in unknown_edits(grounds.plan, worked.order)),
         version=getattr(grounds.plan, "version", 0),
     )
@@ -111,6 +113,14 @@ def clock_of(running: Running) -> words.Clock:
     """'16:40 CEST', by the clocks of the spot."""
     zone = running.zone
     return lambda instant: f"{to_local(instant, zone):%H:%M} {zone_short(instant, zone)}"
+
+
+def _working(running: Running, worked: Worked) -> Iterator[str]:
+    """What a frame takes at each station as the first round begins, and what is added to a turn and a round."""
+    starts_s, plan = worked.schedule.starts_s, running.grounds.plan
+    for number, name in running.station_names.items():
+        yield f"{name}: {words.frame_words(worked.case.paces[number], starts_s)}"
+    yield words.turn_words(plan, worked.schedule.frames)
 
 
 def _ways(running: Running, worked: Worked) -> Iterator[WayShown]:
