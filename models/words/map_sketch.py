@@ -14,7 +14,7 @@ COMFORTS = {"toilets": "Toilets", "shelter": "Shelter", "coffee": "Coffee"}
 """As they are written beside their marks."""
 BROKEN = "Broken line: no way on record."
 NO_MEETING = "No meeting point yet: meet at the spot."
-LOOK_FIRST = "Toilets, shelter, coffee as a map has them: look first."
+LOOK_FIRST = "Squares are from a map: look first."
 FROM_THE_MAP = "Toilets, shelter and coffee are as a map has them: look before the day whether they are open."
 
 
