@@ -76,9 +76,7 @@ def test_who_comes_after_all_and_who_was_added_since_go_in(plans):
     page = day_page(plans, workshop, NOW)
     assert {number for number, _ in page.people} - set(page.there) == {1, new}
     later = STARTS + 30 * MINUTE
-    keep(
-        plans, happening(workshop, "came late", 1, at=later), happening(workshop, "came late", new, at=later)
-    )
+    keep(plans, happening(workshop, "came late", 1, at=later), happening(workshop, "came late", new, at=later))
     assert {1, new} <= set(today_of(plans, workshop, NOW).moment.people)
 
 
