@@ -10,7 +10,6 @@ from __future__ import annotations
 import re
 import unicodedata
 from functools import lru_cache
-from itertools import pairwise
 
 MISSING = "□"
 """What stands for a sign that cannot be printed."""
@@ -23,8 +22,8 @@ LEFT_TO_RIGHT = "\u200e"
 _FROM_RIGHT = ("R", "AL")
 _LEFT_OUT = ("Cf", "Mn", "Me")
 _SPACE = re.compile(r"\s+")
-_ODD = re.compile(r"[ -~]?[^ -~]+")
-"""What is not plain ASCII, with the sign before it: a mark may sit on that."""
+_ODD = re.compile(r"[^ -~]")
+"""What is not plain ASCII."""
 _LONG = re.compile(rf"\S{{{LONGEST_WORD + 1},}}")
 
 _RANGES = """
@@ -62,27 +61,19 @@ def printable(text: str) -> str:
 
 def signs(text: str) -> str:
     """Text as it is, but with signs that can be printed only; for drawings, which keep to their own lines."""
-    return _ODD.sub(_shown, unicodedata.normalize("NFC", text))
+    return _ODD.sub(lambda found: _sign(found[0]), unicodedata.normalize("NFC", text))
 
 
 def lacks(text: str) -> bool:
     """Whether a sign of the text cannot be printed."""
     plain = text.isascii() and text.isprintable()
-    return not plain and any(_sign(sign, " ") == MISSING != sign for sign in text if not sign.isspace())
+    return not plain and any(_sign(sign) == MISSING != sign for sign in text if not sign.isspace())
 
 
-def _shown(found: re.Match[str]) -> str:
-    """Odd signs with the plain one before them, which comes along as it is."""
-    odd = found[0]
-    first = odd[0] if odd[0].isascii() and odd[0].isprintable() else _sign(odd[0], " ")
-    return first + "".join(_sign(sign, before) for before, sign in pairwise(odd))
-
-
-def _sign(sign: str, before: str) -> str:
-    """A mark stays on a plain Latin letter only: anywhere else the typefaces may have no place for it."""
+def _sign(sign: str) -> str:
+    """A mark that no letter holds within itself is left out: the typefaces may have no place for it."""
     if unicodedata.category(sign) in _LEFT_OUT:
-        kept = "\u0300" <= sign <= "\u036f" and before.isascii() and before.isalpha()
-        return sign if kept else ""
+        return ""
     return sign if ord(sign) in _printed() or sign == "\n" else MISSING
 
 

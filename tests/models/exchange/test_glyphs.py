@@ -59,9 +59,9 @@ def test_what_cannot_be_set_is_shown_as_missing():
     assert not lacks(" \n\t")
 
 
-def test_composed_letters_are_kept_and_loose_marks_of_other_scripts_are_left_out():
+def test_composed_letters_are_kept_and_marks_that_no_letter_holds_are_left_out():
     assert printable("cafe\u0301") == "café"
-    assert printable("q\u0302") == "q\u0302"
+    assert printable("q\u0302 A\u030b") == "q A"
     assert printable("ש\u0302\u0489") == "ש"
 
 
