@@ -1,13 +1,14 @@
 """The standard paragraphs of a briefing, by key, with who reads them. Common practice, no source; all can be changed.
 
 What stands in square brackets is filled in from the facts of the workshop: [organiser], [contact], [who talks],
-[who has spares], [where we go], [meeting point], [people in a group], [frames a turn].
+[who has spares], [where we go], [meeting point], [people in a group], [frames a turn], [what each does],
+[what was asked], [papers].
 """
 
 from __future__ import annotations
 
 import re
-from collections.abc import Mapping
+from collections.abc import Collection, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from typing import Literal
 
@@ -32,9 +33,8 @@ class Paragraph:
 PARAGRAPHS: dict[str, Paragraph] = {
     "turns": Paragraph(
         "How turns work",
-        "Groups of [people in a group] go from station to station. At a turn one shoots [frames a turn], one holds the "
-        "light, one watches the pavement, one is next up; then trigger and light go on to the next hands. Everybody "
-        "shoots once at every station.",
+        "Groups of [people in a group] go from station to station. A turn is [frames a turn]. At a turn [what each "
+        "does]; then trigger and light go on to the next hands. Everybody shoots once at every station.",
         ALL,
         "turns",
     ),
@@ -58,7 +58,7 @@ PARAGRAPHS: dict[str, Paragraph] = {
     ),
     "set": Paragraph(
         "The set stays",
-        "Nobody changes the set or the look, or everyone wants to shoot again.",
+        "Nobody changes the set or the look; otherwise everyone wants to shoot again.",
         ALL,
         "conduct",
     ),
@@ -137,9 +137,8 @@ PARAGRAPHS: dict[str, Paragraph] = {
     ),
     "guard": Paragraph(
         "What to say to a guard",
-        "Good day. We are a small portrait workshop with [organiser]; walkers come first. This is what was asked, of "
-        "whom, and what was answered. [who talks] speaks for us. Then show the papers, listen, promise nothing and "
-        "argue about nothing: if asked to stop, we stop.",
+        "Good day. We are a small portrait workshop with [organiser]; walkers come first. [what was asked] [who talks] "
+        "speaks for us. Then [papers], promise nothing and argue about nothing: if asked to stop, we stop.",
         ("helper",),
         "guard",
     ),
@@ -183,11 +182,18 @@ LINES: dict[str, tuple[str, str]] = {
 """Short fields by key: what it is called, and a hint. Their usual words are none."""
 
 TEXT_KEYS = (*PARAGRAPHS, *LISTS, *LINES)
+ROLES = "what each does"
 FILLED_IN = (
     "organiser", "contact", "who talks", "who has spares", "where we go", "meeting point", "people in a group",
-    "frames a turn",
+    "frames a turn", ROLES, "what was asked", "papers",
 )  # fmt: skip
 THE_ORGANISER = "the organiser"
+ASKED = "Here is what was asked, of whom, and how it stands."
+NOT_ASKED = "No enquiry for today is on record, so please tell us what holds here."
+NOT_ASKED_YET = "planned"
+"""How the state of an enquiry begins that was never sent."""
+SHOW_PAPERS, LISTEN = "show the papers, listen", "listen"
+NUMBERS = ("nobody", "one", "two", "three", "four", "five")
 _BRACKETS = re.compile(r"\[(" + "|".join(map(re.escape, FILLED_IN)) + r")\]", re.IGNORECASE)
 
 
@@ -214,7 +220,7 @@ def filled(text: str, facts: Mapping[str, str]) -> str:
 
 
 def brackets(facts: Facts) -> dict[str, str]:
-    """What is filled in, of FILLED_IN; what is not known is named as what it is."""
+    """What is filled in, of FILLED_IN but ROLES; what is not known is named as what it is."""
     organiser = facts.organiser or THE_ORGANISER
     meeting = facts.meeting.name if facts.meeting else "the meeting point"
     full = f"{FRAMES} frames, {FRAMES_FULL} where every group is full"
@@ -227,7 +233,47 @@ def brackets(facts: Facts) -> dict[str, str]:
         "meeting point": meeting,
         "people in a group": str(facts.group_size),
         "frames a turn": counted(facts.frames, "frame", "frames") if facts.frames else full,
+        "what was asked": ASKED if _was_asked(facts) else NOT_ASKED,
+        "papers": SHOW_PAPERS if facts.carry or _was_asked(facts) else LISTEN,
     }
+
+
+def roles_words(group_size: int, hands: Collection[tuple[int, int]]) -> str:
+    """'one shoots, one holds the light, one watches the pavement', for a full group. hands: by station, who hold lights
+    and who watch; none is one of each."""
+    needs = hands or ((1, 1),)
+    holders, watchers = ([each[at] for each in needs] for at in (0, 1))
+    parts = ["one shoots", *_duty(holders, ("holds the light", "hold the lights"))]
+    parts += _duty(watchers, ("watches the pavement", "watch the pavement"))
+    left = [group_size - 1 - sum(each) for each in needs]
+    if max(left) > 0:
+        parts.append("one is next up" if min(left) > 0 else "one is next up where hands are left")
+    if max(left) > 1:
+        parts.append("the others stand by")
+    if min(left) < 0:
+        parts.append("helpers or another group lend the hands that lack")
+    return ", ".join(parts)
+
+
+def _duty(numbers: Sequence[int], verbs: tuple[str, str]) -> Iterator[str]:
+    """'one holds the light', 'one or two hold the lights, as the station needs'; nothing where nobody does it."""
+    least, most = min(numbers), max(numbers)
+    if not most:
+        return
+    if least == most:
+        yield f"{_number(most)} {verbs[0] if most == 1 else verbs[1]}"
+    else:
+        joined = "or" if most - least == 1 else "to"
+        verb = verbs[0] if most == 1 else verbs[1]
+        yield f"{_number(least)} {joined} {_number(most)} {verb}, as the station needs"
+
+
+def _number(number: int) -> str:
+    return NUMBERS[number] if number < len(NUMBERS) else str(number)
+
+
+def _was_asked(facts: Facts) -> bool:
+    return any(not state.startswith(NOT_ASKED_YET) for _, _, state, _ in facts.enquiries)
 
 
 def brackets_in(text: str) -> list[str]:

@@ -21,7 +21,7 @@ from models.store.engine import Store
 from models.store.hazards import KeptSheet, sheet_of
 from models.store.settings import get_setting
 from models.store.spots import Spot
-from models.words.briefing import BRING, BRING_MODELS, CONTACT, SPARES, WEAR
+from models.words.briefing import BRING, BRING_MODELS, CONTACT, SPARES, WEAR, roles_words
 from models.words.running import block_words, rest_words
 from models.workshop.briefing import Facts, Place, TimedBlock
 from models.workshop.running_order import BEFORE, SAFETY, SET_UP, Block, RunningOrder, decide_by, running_order
@@ -72,7 +72,7 @@ def facts_of(store: Store, workshop_id: int, now: datetime) -> Facts:
         group=grounds.workshop.doing.group,
         spares=words[SPARES] or organiser,
     )
-    return replace(bare, paragraphs=told(words, bare))
+    return replace(bare, paragraphs=told(words, bare, _roles(running)))
 
 
 def _when_and_where(store: Store, running: Running) -> dict[str, Any]:
@@ -141,6 +141,11 @@ def _emergency(ambulance: str, sheet: KeptSheet | None) -> dict[str, Any]:
         return {"ambulance": ambulance, "emergency": "", "first_aider": ""}
     address = ambulance or sheet.ambulance_address
     return {"ambulance": address, "emergency": sheet.emergency_number, "first_aider": sheet.first_aider}
+
+
+def _roles(running: Running) -> str:
+    posts = [look.post for look in running.looks.values()]
+    return roles_words(running.grounds.plan.group_size, [(post.holders, post.watchers) for post in posts])
 
 
 def _rests(running: Running) -> Iterator[str]:

@@ -9,7 +9,18 @@ from datetime import date, timedelta
 
 import pytest
 
-from models.words.briefing import PARAGRAPHS, TEXT_KEYS, brackets_in, filled, title_of, usual
+from models.words.briefing import (
+    ASKED,
+    NOT_ASKED,
+    PARAGRAPHS,
+    TEXT_KEYS,
+    brackets,
+    brackets_in,
+    filled,
+    roles_words,
+    title_of,
+    usual,
+)
 from models.words.briefing_parts import standing_words, version_words
 from models.words.briefing_voices import briefing_of
 from models.words.never import forbidden_in
@@ -149,6 +160,42 @@ def test_brackets_are_filled_in_once_and_unknown_ones_stay():
     said = filled("[Organiser] asks. [who talks] talks to [nobody], says [organiser].", known)
     assert said == "The organiser asks. [contact] talks to [nobody], says the organiser."
     assert brackets_in("[nobody] and [contact]") == ["nobody"]
+
+
+@pytest.mark.parametrize(
+    ("size", "hands", "words"),
+    [
+        (3, (), "one shoots, one holds the light, one watches the pavement"),
+        (3, [(1, 1), (1, 1)], "one shoots, one holds the light, one watches the pavement"),
+        (4, [(1, 1)], "one shoots, one holds the light, one watches the pavement, one is next up"),
+        (5, [(1, 1)], "one shoots, one holds the light, one watches the pavement, one is next up, the others stand by"),
+        (4, [(2, 1)], "one shoots, two hold the lights, one watches the pavement"),
+        (
+            3,
+            [(2, 1)],
+            "one shoots, two hold the lights, one watches the pavement, helpers or another group lend the hands that "
+            "lack",
+        ),
+        (
+            4,
+            [(1, 1), (2, 1)],
+            "one shoots, one or two hold the lights, as the station needs, one watches the pavement, one is next up "
+            "where hands are left",
+        ),
+        (2, [(0, 0)], "one shoots, one is next up"),
+        (1, [(0, 0)], "one shoots"),
+    ],
+)
+def test_roles_go_by_the_group_and_by_the_hands_that_stations_need(size, hands, words):
+    assert roles_words(size, hands) == words
+
+
+def test_a_guard_is_told_of_an_enquiry_only_where_one_was_sent():
+    planned = replace(FACTS, enquiries=(("Harbour office", "", "planned, not asked yet", ""),), carry=())
+    for facts, said in ((FACTS, ASKED), (planned, NOT_ASKED), (BARE, NOT_ASKED)):
+        words = filled(usual("guard"), brackets(facts))
+        assert (said in words, ("show the papers" in words)) == (True, said == ASKED)
+        assert forbidden_in(words) == []
 
 
 def test_usual_words_never_word_a_rule_as_permission_and_have_no_loose_bracket():

@@ -15,6 +15,7 @@ from models.store.people import people_of
 from models.store.people import shelf as people
 from models.store.plans import keep_plan, plan_of
 from models.store.spots import shelf as spots
+from models.store.stations import shelf as stations
 from models.store.versions import Missing
 from models.words.briefing_voices import briefing_of
 from models.workshop.briefing import READERS
@@ -177,3 +178,14 @@ def test_a_meeting_point_without_a_spot_is_called_by_the_words_to_find_it(briefe
         keep_plan(s, plan_of(s, 1).version, plan_draft(1, meets_by=by))
     meeting = facts_of(briefed, 1, NOW).meeting
     assert (meeting.name, meeting.words) == (name, words)
+
+
+def test_nobody_is_told_of_more_roles_than_a_group_has_people(briefed):
+    words = facts_of(briefed, 1, NOW).paragraphs["turns"]
+    assert "At a turn one shoots, one holds the light, one watches the pavement; then" in words
+    with briefed.writing() as s:
+        station = stations.get(s, 1)
+        stations.change(s, 1, station.version, replace(station, holders=2))
+    more = facts_of(briefed, 1, NOW).paragraphs["turns"]
+    assert "one or two hold the lights, as the station needs" in more
+    assert "lend the hands that lack" in more
