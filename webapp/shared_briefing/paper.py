@@ -20,4 +20,4 @@ from webapp.shared_briefing.public import address_of, share_behind
 def pdf(token: str) -> Response:
     share, paper = share_behind(token), read_paper(request.args.get("paper", ""))
     made = paper_of(store(), share.workshop_id, share.reader, now(), paper, address_of(token))
-    return sent(made, "application/pdf", f"briefing-{share.workshop_id}.pdf")
+    return sent(made, "application/pdf", f"briefing-{share.workshop_id}-{share.reader}.pdf")

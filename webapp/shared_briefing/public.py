@@ -66,7 +66,7 @@ def file(token: str) -> Response:
 def calendar(token: str) -> Response:
     share = share_behind(token)
     made = reader_calendar(store(), share.workshop_id, share.reader, now(), address_of(token))
-    return sent(made.file, "text/calendar", f"workshop-{share.workshop_id}.ics")
+    return sent(made.file, "text/calendar", f"workshop-{share.workshop_id}-{share.reader}.ics")
 
 
 @pages.get("/b/<token>/keep.js")

@@ -223,6 +223,13 @@ def test_a_hostile_title_reaches_every_output(client, store, evening, tokens, wo
     assert "<img" not in client.get(f"/workshops/{evening}/briefing/links").text
 
 
+@pytest.mark.parametrize("reader", ["attendee", "model", "helper"])
+def test_calendar_and_pdf_are_named_after_whom_they_are_for(client, tokens, evening, reader):
+    for kind, name in ((".ics", f"workshop-{evening}-{reader}.ics"), (".pdf", f"briefing-{evening}-{reader}.pdf")):
+        answer = client.get(f"/b/{tokens[reader]}{kind}")
+        assert answer.headers["Content-Disposition"] == f'attachment; filename="{name}"'
+
+
 def test_the_file_asks_for_nothing(client, tokens, evening):
     answer = client.get(f"/b/{tokens['helper']}/file")
     assert answer.headers["Content-Disposition"] == f'attachment; filename="briefing-{evening}-helpers.html"'
