@@ -8,6 +8,7 @@ from datetime import datetime
 from models.clock import day_words, to_local, zone_short
 from models.words.briefing import PARAGRAPHS, Where
 from models.workshop.briefing import Briefing, Facts, Place, Reader, Section, Table, TimedBlock
+from models.workshop.running_order import PACK, RELEASE
 
 NOT_YET = "not said yet"
 NO_MEETING = "Where we meet is not said yet: ask before the day."
@@ -22,7 +23,7 @@ DRAFT_WORDS = "A draft that was never issued: nothing in it is promised yet."
 
 def standing_words(briefing: Briefing) -> str:
     """What is said before anything else, '' where nothing is."""
-    return STANDING_WORDS[briefing.standing]
+    return " ".join(filter(None, (briefing.instead, STANDING_WORDS[briefing.standing])))
 
 
 def version_words(briefing: Briefing) -> str:
@@ -47,9 +48,18 @@ def meets(facts: Facts) -> datetime:
     return facts.blocks[0].starts if facts.blocks else facts.starts
 
 
-def over(facts: Facts) -> datetime:
-    """When it is over: the end of the running order where its rounds are in it, else when all is packed up."""
-    return max(facts.blocks[-1].ends, facts.ends) if has_rounds(facts) else facts.ends
+def packed(facts: Facts) -> datetime:
+    """When all is packed up: the end of packing in the running order, else as the workshop has it."""
+    return next((block.ends for block in facts.blocks if block.key == PACK), facts.ends)
+
+
+def over(facts: Facts, reader: Reader = "helper") -> datetime:
+    """When it is over: for helpers at the end of the running order, for all others once they are released; where there
+    are no rounds yet, when all is packed up."""
+    if not has_rounds(facts):
+        return facts.ends
+    released = next((block.ends for block in facts.blocks if block.key == RELEASE), None)
+    return facts.blocks[-1].ends if reader == "helper" or released is None else released
 
 
 def has_rounds(facts: Facts) -> bool:
@@ -85,8 +95,8 @@ def call(facts: Facts, title: str) -> Section:
     """Who is called for what; what nobody filled in says so."""
     lines = (
         ("Organiser", facts.organiser),
-        ("Late, lost or ill: call", facts.contact),
-        ("Who talks if we are asked to stop", facts.talks),
+        ("Call when late, lost or ill", facts.contact or facts.organiser),
+        ("Who talks if we are asked to stop", facts.talks or facts.organiser),
         ("First aid", facts.first_aider),
         ("Emergency number", facts.emergency),
         ("An ambulance is sent to", facts.ambulance),
@@ -137,7 +147,19 @@ def _ways(facts: Facts) -> Iterator[str]:
     if facts.fallback is None:
         yield "No place to go to instead is chosen yet."
     elif facts.decide_by:
-        yield f"Whether we go to {facts.fallback.name} instead is decided by {clock(facts, facts.decide_by)}."
+        yield _decided(facts, facts.fallback, facts.decide_by)
+
+
+def _decided(facts: Facts, fallback: Place, by: datetime) -> str:
+    """By when it is decided where we go, and how people hear of it."""
+    decided = f"Whether we go to {fallback.name} instead is decided by {clock(facts, by)}"
+    if by >= meets(facts):
+        return f"{decided} and said to all who have met."
+    ask = facts.contact or facts.organiser
+    where = facts.meeting.name if facts.meeting else ""
+    heard = f"ask {ask} from then on" if ask else "" if where else "how you hear of it is not said yet"
+    heard = ", or ".join(filter(None, (heard, f"hear it at {where}" if where else "")))
+    return f"{decided}, before we meet: {heard}."
 
 
 def sentence(words: str) -> str:

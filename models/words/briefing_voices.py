@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from datetime import date
 
 from models.words.briefing_changes import changes_of, standing_of
-from models.words.briefing_parts import call, clock, day_of, meets, over, sentence, told, when, where
+from models.words.briefing_parts import call, clock, day_of, meets, over, packed, sentence, told, when, where
 from models.words.dial_card import CHECK_WORDS
 from models.words.hazards import SHEET_NOTE
 from models.words.running import HEADS_WORDS, NIGHT_BEFORE
@@ -44,11 +44,9 @@ def _answer(facts: Facts, reader: Reader) -> str:
     begins = {"attendee": "Meet", "model": "Your call is", "helper": "Be there"}[reader]
     place = facts.meeting.name if facts.meeting else "a place that is not said yet"
     start = f"{day_of(facts)}: {begins[0].lower()}{begins[1:]} at {clock(facts, meets(facts))}, {place}."
-    later = f", over by {clock(facts, over(facts))}" if over(facts) > facts.ends else ""
-    return (
-        f"{start} Set-up at {clock(facts, facts.starts)}, {facts.spot.name}; packed up by "
-        f"{clock(facts, facts.ends)}{later}."
-    )
+    done, ends = clock(facts, packed(facts)), clock(facts, over(facts, reader))
+    later = f", over by {ends}" if over(facts, reader) > packed(facts) and ends != done else ""
+    return f"{start} Set-up at {clock(facts, facts.starts)}, {facts.spot.name}; packed up by {done}{later}."
 
 
 def _attendee(facts: Facts) -> Iterator[Section]:

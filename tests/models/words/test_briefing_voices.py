@@ -71,16 +71,37 @@ def test_times_places_and_numbers_are_the_same_for_all_three():
         (FACTS.meeting, FACTS.spot, FACTS.starts, FACTS.ends, FACTS.zone)
     }
     clocks = [re.findall(r"\d\d:\d\d", each.answer) for each in voices]
-    assert clocks[0] == clocks[1] == clocks[2] == ["16:28", "17:00", "18:30"]
+    assert clocks[0] == clocks[1] == clocks[2] == ["16:28", "17:00", "18:25", "18:30"]
     for each in voices:
         for words in ("Ferry quay, 52.52880, 5.22750", "Foundry Lane, 52.53010, 5.23120", "0555 0100", "16:30 CEST"):
             assert words in text_of(each)
 
 
-def test_what_ends_after_packing_is_told_too():
+def test_packed_up_is_when_packing_ends_and_over_when_a_reader_is_released():
     longer = replace(FACTS, blocks=(*BLOCKS, block("walk back", "Walk back", 90, 12)))
-    assert told(FACTS, "model").answer.endswith("packed up by 18:30 CEST.")
-    assert told(longer, "model").answer.endswith("packed up by 18:30 CEST, over by 18:42 CEST.")
+    assert told(BARE, "model").answer.endswith("packed up by 18:30 CEST.")
+    for facts in (FACTS, longer):
+        assert told(facts, "model").answer.endswith("packed up by 18:25 CEST, over by 18:30 CEST.")
+        assert told(facts, "attendee").answer.endswith("packed up by 18:25 CEST, over by 18:30 CEST.")
+    assert told(longer, "helper").answer.endswith("packed up by 18:25 CEST, over by 18:42 CEST.")
+
+
+def test_how_people_hear_of_the_fallback_is_said():
+    early = replace(FACTS, decide_by=FACTS.starts - timedelta(hours=4))
+    ask = "is decided by 13:00 CEST, before we meet: ask R. Vale, 0555 0100 from then on, or hear it at Ferry quay."
+    assert ask in text_of(told(early, "model"))
+    assert "13:00 CEST, before we meet: hear it at Ferry quay." in text_of(
+        told(replace(early, contact="", organiser=""), "model")
+    )
+    assert "13:00 CEST, before we meet: how you hear of it is not said yet." in text_of(
+        told(replace(early, contact="", organiser="", meeting=None), "model")
+    )
+    assert "is decided by 16:30 CEST and said to all who have met." in text_of(told(FACTS, "model"))
+
+
+def test_who_talks_and_who_is_called_is_the_organiser_where_nobody_else_is():
+    items = section(told(replace(FACTS, talks="", contact=""), "model"), "call").items
+    assert {"Call when late, lost or ill: R. Vale", "Who talks if we are asked to stop: R. Vale"} <= set(items)
 
 
 def test_what_is_shared_reads_the_same_in_every_voice():
