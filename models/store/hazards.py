@@ -8,11 +8,14 @@ from datetime import UTC, datetime
 import sqlalchemy as sa
 from sqlalchemy.orm import Session
 
+from models.store.rules.tables import workshops as workshop_rows
 from models.store.rules.workshops import shelf as workshops
+from models.store.spots import spots
 from models.store.types import AsJson, TupleAsJson, UtcDateTime, metadata
 from models.store.versions import Shelf
 from models.street.weather import WeatherHour, checked_weather
-from models.workshop.hazards import EMERGENCY, HazardLine, HazardSheet, checked_sheet
+from models.words.hazards import prefilled
+from models.workshop.hazards import EMERGENCY, HazardLine, HazardSheet, Situation, checked_sheet, renewed
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -56,7 +59,10 @@ class TypedHour:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class SheetDraft:
-    """filled: the weather kept for the spot that its lines were filled in from, where none was typed in the sheet."""
+    """filled: the weather kept for the spot that its lines were filled in from, where none was typed in the sheet.
+
+    noted: what was noted at the spot when it was kept; None where the sheet is older than its remembering that.
+    """
 
     workshop_id: int
     lines: tuple[HazardLine, ...]
@@ -66,6 +72,7 @@ class SheetDraft:
     looked: Looked = Looked()
     hour: TypedHour = TypedHour()
     filled: TypedHour | None = None
+    noted: str | None = None
 
     @property
     def filled_from(self) -> TypedHour:
@@ -98,6 +105,7 @@ sheets = sa.Table(
     sa.Column("looked", AsJson(Looked), nullable=False),
     sa.Column("hour", AsJson(TypedHour), nullable=False),
     sa.Column("filled", AsJson(TypedHour)),
+    sa.Column("noted", sa.Text),
     sa.Column("deleted_at", UtcDateTime),
     sa.Index(None, "workshop_id"),
     sqlite_autoincrement=True,
@@ -119,6 +127,27 @@ shelf = Shelf[SheetDraft, KeptSheet](
 
 
 def sheet_of(s: Session, workshop_id: int) -> KeptSheet | None:
-    """The latest of the workshop, None where none is kept."""
+    """The latest of the workshop, None where none is kept. A line about what is noted at the spot that nobody edited
+    says what is noted there now."""
+    found = stored_sheet_of(s, workshop_id)
+    if found is None or found.noted is None:
+        return found
+    of_it = sa.select(spots.c.hazards).join(workshop_rows, workshop_rows.c.spot_id == spots.c.id)
+    noted = s.execute(of_it.where(workshop_rows.c.id == workshop_id)).scalar_one()
+    return replace(found, lines=with_noted(found.lines, found.noted, noted))
+
+
+def with_noted(lines: tuple[HazardLine, ...], then: str, now: str) -> tuple[HazardLine, ...]:
+    """The lines once something else is noted at the spot."""
+    return lines if then == now else renewed(lines, noted_line(then), noted_line(now))
+
+
+def noted_line(noted: str) -> tuple[HazardLine, ...]:
+    """The line about what is noted at the spot, as prefilled; none for nothing."""
+    return tuple(line for line in prefilled(Situation(noted=noted)) if line.key == "noted")
+
+
+def stored_sheet_of(s: Session, workshop_id: int) -> KeptSheet | None:
+    """The latest of the workshop as it was kept, None where none is."""
     found = shelf.list(s, sheets.c.workshop_id == workshop_id, order_by=(sheets.c.id.desc(),), limit=1)
     return found[0] if found else None

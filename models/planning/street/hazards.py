@@ -79,17 +79,18 @@ def basis_of(s: Session, workshop_id: int) -> Basis:
 
 
 def keep_sheet(store: Store, draft: SheetDraft, version: int) -> KeptSheet:
-    """Keep the sheet; lines left as prefilled follow what was looked at and the weather. version: 0 for a new one.
+    """Keep the sheet; lines left as prefilled follow what was looked at, the weather and the spot's note.
 
-    Raises Clash where somebody kept another in between, Missing, InputProblem.
+    version: 0 for a new one. Raises Clash where somebody kept another in between, Missing, InputProblem.
     """
     with store.writing() as s:
-        basis, current = basis_of(s, draft.workshop_id), kept.sheet_of(s, draft.workshop_id)
+        basis, current = basis_of(s, draft.workshop_id), kept.stored_sheet_of(s, draft.workshop_id)
         filled = None if draft.hour.given else basis.filled
         then = current or SheetDraft(workshop_id=draft.workshop_id, lines=(), filled=basis.filled)
         before = basis.lines(then.looked, then.filled_from)
         after = basis.lines(draft.looked, filled or draft.hour)
-        draft = replace(draft, lines=renewed(draft.lines, before, after), filled=filled)
+        told = kept.with_noted(draft.lines, then.noted, basis.spot.hazards) if then.noted else draft.lines
+        draft = replace(draft, lines=renewed(told, before, after), filled=filled, noted=basis.spot.hazards)
         if current is None:
             if version:
                 raise Missing(draft.workshop_id, "hazards sheet")
@@ -111,7 +112,7 @@ def with_ambulance(s: Session, draft: SheetDraft) -> SheetDraft:
 
 def same_in_sheet(s: Session, workshop_id: int, ambulance: str) -> None:
     """What a plan says of an ambulance, written into the sheet, if one is kept."""
-    current = kept.sheet_of(s, workshop_id)
+    current = kept.stored_sheet_of(s, workshop_id)
     if current is not None and current.ambulance_address != ambulance:
         changed = replace(drafted(SheetDraft, current), ambulance_address=ambulance)
         kept.shelf.change(s, current.id, current.version, changed)

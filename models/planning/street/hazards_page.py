@@ -14,7 +14,7 @@ from models.planning.street.hazards_form import sheet_form_of
 from models.rules.workshop import Workshop
 from models.store import hazards as kept
 from models.store.engine import Store
-from models.store.hazards import Looked, SheetDraft, TypedHour
+from models.store.hazards import KeptSheet, Looked, SheetDraft, TypedHour
 from models.store.spots import Spot
 from models.words.hazards import EMERGENCY_WORDS, SHEET_NOTE
 from models.words.said import Said, said
@@ -26,6 +26,13 @@ CHANGED = (
     "The weather kept for the spot has changed since this sheet was kept: keep it again, and the lines you left alone "
     "follow."
 )
+NOTED_SINCE = (
+    "What is noted at the spot is no longer what this sheet says of it. Noted there now: “{}” Look whether the line "
+    "still holds, then keep the sheet again."
+)
+NOTED_NO_MORE = (
+    "Nothing is noted at the spot any more. Look whether the line about it still holds, then keep the sheet."
+)
 
 
 @dataclass(frozen=True, slots=True)
@@ -33,7 +40,8 @@ class HazardsPage:
     """version: 0 where nothing is kept yet and the lines are as prefilled. left_out: what the hour brings besides.
 
     light: parameters of the spot's page for the hour it starts, with the cloud where it was typed. changed: what to do
-    where the weather kept for the spot is no longer that of the lines.
+    where the weather kept for the spot is no longer that of the lines. noted: the same where an edited line tells what
+    was noted at the spot before.
     """
 
     workshop: Workshop
@@ -46,6 +54,7 @@ class HazardsPage:
     emergency: tuple[str, ...]
     weather: str
     changed: str
+    noted: str
     light: Mapping[str, str]
     form: Mapping[str, str]
     note: str
@@ -74,10 +83,20 @@ def hazards_page(store: Store, workshop_id: int, now: datetime) -> HazardsPage:
         emergency=tuple(EMERGENCY_WORDS[name] for name in draft.sheet.missing),
         weather=weather_words(hour, now) if hour else NO_WEATHER,
         changed=CHANGED if stale else "",
+        noted=_noted(current, basis.spot.hazards.strip()),
         light=_light(basis, draft),
         form=sheet_form_of(draft, left_out),
         note=SHEET_NOTE,
     )
+
+
+def _noted(sheet: KeptSheet | None, now: str) -> str:
+    """A line left alone says what is noted now; one that was edited holds until somebody looks at it."""
+    if sheet is None or sheet.noted == now:
+        return ""
+    if not any(line.key == "noted" and line.what != now for line in sheet.lines):
+        return ""
+    return NOTED_SINCE.format(now) if now else NOTED_NO_MORE
 
 
 def _light(basis: Basis, draft: SheetDraft) -> dict[str, str]:

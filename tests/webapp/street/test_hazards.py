@@ -152,3 +152,22 @@ def test_a_clash_is_said_at_the_top(client):
     page = client.send(HERE, before)
     assert page.status_code == 409
     assert page.text.index("Somebody kept this sheet") < page.text.index("Whom to call")
+
+
+def note(client, words):
+    form = form_of(client.get("/spots/1/edit").text, "/spots/1")
+    assert client.send("/spots/1", form | {"hazards": words}).status_code == 303
+
+
+def test_what_is_noted_at_the_spot_later_stands_on_the_sheet(client):
+    note(client, "Vans before 11")
+    client.send(HERE, filled(client, emergency_number="112", first_aider="Ida", wind_m_s="9"))
+    note(client, "Scaffolding over the lane")
+    assert "Scaffolding over the lane" in seen(client.get(HERE).text)
+    assert "Vans before 11" not in client.get(HERE).text
+    client.send(HERE, filled(client, what_1="Scaffolding, helmets on"))
+    note(client, HOSTILE)
+    page = client.get(HERE).text
+    assert "Scaffolding, helmets on" in page
+    assert "Noted there now: “" in page
+    assert HOSTILE not in page
