@@ -10,6 +10,7 @@ from models.words.briefing_parts import call, clock, day_of, meets, over, packed
 from models.words.dial_card import CHECK_WORDS
 from models.words.hazards import SHEET_NOTE
 from models.words.running import HEADS_WORDS, NIGHT_BEFORE
+from models.words.said import listed
 from models.workshop.briefing import Briefing, Facts, Reader, Section, StationTold, Table
 
 NO_STATIONS = "No station is set up yet; the gear of the day follows in a later version."
@@ -100,15 +101,22 @@ VOICES = {"attendee": _attendee, "model": _model, "helper": _helper}
 
 
 def _gear(facts: Facts, title: str, *, drawings: bool = False) -> Section:
-    """Every station with where its dials start, and why there."""
+    """Every station with where its dials start, the light that is for, and why some do not work as they are set up."""
     if not facts.stations:
         return Section("gear", title, (NO_STATIONS, *filter(None, (facts.light,))))
     rows = tuple(_station(each) for each in facts.stations)
-    reasons = tuple(f"{each.name}: {sentence(each.reason)}" for each in facts.stations if each.reason)
+    reasons = tuple(_reasons(facts))
     plans = tuple(dict.fromkeys(each.setup_id for each in facts.stations if each.setup_id)) if drawings else ()
     light, checks = (sentence(facts.light),) if facts.light else (), tuple(CHECK_WORDS.values())
     head = ("Station", "Setup", "Start at", "Lights", "What is learnt")
     return Section("gear", title, (*light, *reasons, CHECK_FIRST), checks, Table(head, rows), plans)
+
+
+def _reasons(facts: Facts) -> Iterator[str]:
+    """Said once where it is the same at several stations."""
+    for reason in dict.fromkeys(each.reason for each in facts.stations if each.reason):
+        names = [each.name for each in facts.stations if each.reason == reason]
+        yield f"{listed(names)}. {sentence(reason)}"
 
 
 def _station(each: StationTold) -> tuple[str, ...]:

@@ -11,7 +11,14 @@ from datetime import datetime, timedelta
 from typing import Any
 
 from models.clock import to_local, zone_short
-from models.planning.briefing.gear import cells_told, charge_told, kit_told, light_told, stations_told
+from models.planning.briefing.gear import (
+    at_first_round,
+    cells_told,
+    charge_told,
+    kit_told,
+    light_told,
+    stations_told,
+)
 from models.planning.briefing.paragraphs import in_force, items, told
 from models.planning.briefing.street import asked_told, hazards_told, leaf_told, papers_told, weather_told
 from models.planning.rules.typed import meeting_text, meeting_words
@@ -35,7 +42,7 @@ WALK_NOT_KNOWN = "How long it takes is not known yet."
 def facts_of(store: Store, workshop_id: int, now: datetime) -> Facts:
     """Raises Missing. A workshop without people or stations has no rounds in its blocks and the rest as known."""
     running = running_of(store, workshop_id, now)
-    grounds = running.grounds
+    grounds, lit = running.grounds, at_first_round(store, running)
     with store.reading() as s:
         words = in_force(s, workshop_id)
         sheet = sheet_of(s, workshop_id)
@@ -46,7 +53,7 @@ def facts_of(store: Store, workshop_id: int, now: datetime) -> Facts:
     bare = Facts(
         **_when_and_where(store, running),
         called_off=grounds.workshop.called_off,
-        stations=tuple(stations_told(running)),
+        stations=tuple(stations_told(lit)),
         frames=running.worked.schedule.frames if running.worked else grounds.plan.frames,
         group_size=grounds.plan.group_size,
         organiser=organiser,
@@ -54,7 +61,7 @@ def facts_of(store: Store, workshop_id: int, now: datetime) -> Facts:
         talks=grounds.plan.talks,
         **_emergency(grounds.plan.ambulance, sheet),
         weather=weather,
-        light=light_told(running),
+        light=light_told(lit),
         bring=items(words, BRING),
         wear=items(words, WEAR),
         bring_models=items(words, BRING_MODELS),

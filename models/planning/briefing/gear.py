@@ -3,12 +3,15 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from dataclasses import replace
 from datetime import datetime
 
 from models.clock import to_local, zone_short
 from models.light.setup import Light
+from models.planning.workshops.order_blocks import redials_of
 from models.planning.workshops.running import Running, Worked
-from models.planning.workshops.station_look import StationLight, StationLook
+from models.planning.workshops.station_look import StationLight, StationLook, look_and_light
+from models.store.engine import Store
 from models.words.running import charge_words, unit_words
 from models.words.said import doubt_words, ev_words, listed
 from models.words.setup_answer import light_names
@@ -16,6 +19,16 @@ from models.workshop.batteries import UnitUse
 from models.workshop.briefing import Place, StationTold
 
 DARKER = "The surroundings are kept darker, so that the face stands out."
+
+
+def at_first_round(store: Store, running: Running) -> Running:
+    """With the light and the dials of when the first round begins; as it is where no rounds are planned yet."""
+    first = _first_round(running)
+    if first is None or first == running.grounds.workshop.starts:
+        return running
+    seen = {each.id: look_and_light(store, running.grounds, each, first) for each in running.grounds.stations}
+    lights = {number: light for number, (_, light) in seen.items() if light is not None}
+    return replace(running, looks={number: look for number, (look, _) in seen.items()}, lights=lights)
 
 
 def stations_told(running: Running) -> Iterator[StationTold]:
@@ -30,19 +43,31 @@ def stations_told(running: Running) -> Iterator[StationTold]:
             powers=tuple(f"{unit.name} {unit.power_words}" for unit in look.units),
             lesson=look.station.lesson,
             place=_place(look),
-            reason=_reason(running, look, light),
+            reason=_reason(look, light),
         )
 
 
 def light_told(running: Running) -> str:
-    """EV on the face at each station as set-up begins, '' where none is known."""
+    """EV on the face at each station as the first round begins, else at set-up; '' where none is known."""
+    first = _first_round(running)
+    at = f"{_clock(running, first)}, when round 1 begins" if first else (
+        f"{_clock(running, running.grounds.workshop.starts)}, at set-up"
+    )  # fmt: skip
     read = [(running.station_names[number], light.subject) for number, light in running.lights.items() if light.subject]
     if not read:
         return ""
     doubt = max(subject.doubt_stops for _, subject in read)
     told = listed([f"{ev_words(subject.ev100)} at {name}" for name, subject in read])
     give = f", give or take {doubt_words(doubt)}" if doubt else ""
-    return f"On the face at {_clock(running, running.grounds.workshop.starts)}: {told}{give} (ISO 100)"
+    return f"On the face at {at}: {told}{give} (ISO 100)"
+
+
+def redials_told(running: Running) -> tuple[str, ...]:
+    """What is dialled after the first frame, as the light moves."""
+    first = _first_round(running)
+    if running.worked is None or first is None:
+        return ()
+    return tuple(line for at, line in redials_of(running, running.worked) if at > first)
 
 
 def kit_told(running: Running) -> Iterator[str]:
@@ -71,14 +96,18 @@ def cells_told(running: Running) -> Iterator[str]:
         yield " ".join((unit_words(unit, running.station_names), *_swaps(running, running.worked, unit)))
 
 
-def _reason(running: Running, look: StationLook, light: StationLight | None) -> str:
-    """The light there and what follows from it, or why nothing does."""
-    if light is None or light.subject is None:
+def _reason(look: StationLook, light: StationLight | None) -> str:
+    """Why nothing is dialled there or why it does not work as it is set up; what works stands in its row."""
+    if light is None or light.subject is None or not look.works or look.only_moved:
         return look.power_words.text
-    at = _clock(running, look.at)
     under = light.solved.figures.surroundings_under_stops if light.solved.figures else None
-    darker = f" {DARKER}" if under is not None and under > 0.05 else ""
-    return f"the face reads {ev_words(light.subject.ev100)} there at {at}. {look.power_words.text}{darker}"
+    return DARKER if under is not None and under > 0.05 else ""
+
+
+def _first_round(running: Running) -> datetime | None:
+    if running.worked is None:
+        return None
+    return next((block.starts for block in running.worked.order.blocks if block.round is not None), None)
 
 
 def _place(look: StationLook) -> Place | None:

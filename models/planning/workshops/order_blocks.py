@@ -57,7 +57,7 @@ def blocks_shown(
 ) -> Iterator[BlockShown]:
     """at_set_up: what to mind then, beside what the minutes warn of."""
     warned = warnings_of(worked.order, minutes.stations, minutes.windows, worked.cells, minutes.dark)
-    redials = tuple(_redials(running, worked))
+    redials = tuple(redials_of(running, worked))
     notes = {edit.key: edit for edit in running.grounds.plan.blocks}
     for block in worked.order.blocks:
         mine = [each for each in warned if each.block == block.key and not _said_otherwise(each, running)]
@@ -82,6 +82,23 @@ def blocks_shown(
                 *(f"{bare_clock(at, running.zone)} {said}" for at, said in warnings_said(mine, running.station_names)),
             ),
         )
+
+
+def redials_of(running: Running, worked: Worked) -> Iterator[tuple[datetime, str]]:
+    """What is dialled over the rounds, by instant, what is the same at several stations once; the first line of each
+    stands at the first round. Lines that turn nothing are left out."""
+    rounds = [block for block in worked.order.blocks if block.round is not None]
+    alike: dict[tuple[datetime, str], list[tuple[str, TimedRedial]]] = {}
+    for number, one in running.lights.items() if rounds else ():
+        light, moment = one.lit.light, one.lit.moment
+        if light is None or moment is None or not one.kept.lights:
+            continue
+        at, until = replace(moment, instant=rounds[0].starts), unix_s(rounds[-1].ends)
+        for line in timed_redials(one.setup, one.kept.wanted, light, at, one.lit.looking_deg, until):
+            if line.changes:
+                alike.setdefault((line.at, line.camera), []).append((running.station_names[number], line))
+    for (instant, camera), same in sorted(alike.items()):
+        yield instant, f"{listed([name for name, _ in same])}: {camera}. {_flashes(same)}"
 
 
 def bare_clock(instant: datetime, zone: str) -> str:
@@ -115,23 +132,6 @@ def _footfall(running: Running, block: Block) -> str:
     if rate is None:
         return f"Footfall {NOT_COUNTED} at this hour."
     return f"{rate.people_per_h:.0f} people an hour come by ({rate.low_per_h:.0f} to {rate.high_per_h:.0f})."
-
-
-def _redials(running: Running, worked: Worked) -> Iterator[tuple[datetime, str]]:
-    """What is dialled over the rounds, by instant, what is the same at several stations once; the first line of each
-    stands at the first round. Lines that turn nothing are left out."""
-    rounds = [block for block in worked.order.blocks if block.round is not None]
-    alike: dict[tuple[datetime, str], list[tuple[str, TimedRedial]]] = {}
-    for number, one in running.lights.items() if rounds else ():
-        light, moment = one.lit.light, one.lit.moment
-        if light is None or moment is None or not one.kept.lights:
-            continue
-        at, until = replace(moment, instant=rounds[0].starts), unix_s(rounds[-1].ends)
-        for line in timed_redials(one.setup, one.kept.wanted, light, at, one.lit.looking_deg, until):
-            if line.changes:
-                alike.setdefault((line.at, line.camera), []).append((running.station_names[number], line))
-    for (instant, camera), same in sorted(alike.items()):
-        yield instant, f"{listed([name for name, _ in same])}: {camera}. {_flashes(same)}"
 
 
 def _flashes(same: list[tuple[str, TimedRedial]]) -> str:

@@ -33,7 +33,7 @@ BLOCKS = (
 )
 STATION_A = StationTold(
     name="A", setup="Key and fill", setup_id=7, settings="1/125 s, f/5.6, ISO 200", powers=("key 1/4", "fill 1/16"),
-    lesson="Short light", place=None, reason="the face reads EV 10.4 there at 17:00 CEST. Works.",
+    lesson="Short light", place=None, reason="The surroundings are kept darker.",
 )  # fmt: skip
 STATION_B = StationTold(name="B", setup="", setup_id=None, settings="", powers=(), lesson="", place=None)
 FACTS = Facts(
@@ -57,7 +57,7 @@ FACTS = Facts(
     talks="J. Moss",
     ambulance="1 Foundry Lane, at the arch",
     weather="3 of 8 covered, 12 °C",
-    light="On the face at 17:00 CEST: EV 10.4 at A (ISO 100)",
+    light="On the face at 17:20 CEST, when round 1 begins: EV 10.4 at A (ISO 100)",
     bring=tuple(LISTS[BRING][1].splitlines()),
     carry=("Liability: insurance, reference P 4",),
     charge=("4 sets of AA cells",),

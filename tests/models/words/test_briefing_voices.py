@@ -99,6 +99,15 @@ def test_how_people_hear_of_the_fallback_is_said():
     assert "is decided by 16:30 CEST and said to all who have met." in text_of(told(FACTS, "model"))
 
 
+def test_a_reason_that_stations_share_is_said_once_and_what_stands_in_the_table_not_again():
+    shared = replace(FACTS, stations=tuple(replace(each, reason="Too bright") for each in FACTS.stations))
+    paragraphs = section(told(shared, "helper"), "gear").paragraphs
+    assert paragraphs[:2] == (
+        "On the face at 17:20 CEST, when round 1 begins: EV 10.4 at A (ISO 100).",
+        "A and B. Too bright.",
+    )
+
+
 def test_who_talks_and_who_is_called_is_the_organiser_where_nobody_else_is():
     items = section(told(replace(FACTS, talks="", contact=""), "model"), "call").items
     assert {"Call when late, lost or ill: R. Vale", "Who talks if we are asked to stop: R. Vale"} <= set(items)
