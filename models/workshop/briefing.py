@@ -131,8 +131,9 @@ class Section:
 class Briefing:
     """What one reader gets.
 
-    standing: said first where it is not on. changes: since the version before, in words, at the top for those who read
-    it. answer: when and where, in one or two sentences. issued: None for one not issued yet.
+    standing: said first where it is not on; instead: before it, when and where people meet now where it was moved.
+    changes: since the versions before, in words, at the top for those who read them. answer: when and where, in one or
+    two sentences. issued: None for one not issued yet.
     """
 
     reader: Reader
@@ -148,3 +149,4 @@ class Briefing:
     starts: datetime
     ends: datetime
     zone: str
+    instead: str = ""
