@@ -19,6 +19,7 @@ LONGEST_WORD, PIECE = 24, 6
 
 BREAK_HERE = "\u200b"
 LEFT_TO_RIGHT = "\u200e"
+_STROKE = "\u0338"
 _FROM_RIGHT = ("R", "AL")
 _LEFT_OUT = ("Cf", "Mn", "Me")
 _SPACE = re.compile(r"\s+")
@@ -49,6 +50,12 @@ fb46-fb4e fb52-fb81 fb8a-fb95 fb9e-fb9f fbaa-fbad fbe8-fbe9 fbfc-fbff fe70-fe74 
 is there are left out."""
 
 
+_DRAWN = "20-7e a0-ac ae-24f 384-38a 38c 38e-3a1 3a3-3ce 400-477 490-4c4 5d0-5ea 1e00-1ef9 2010-2027 2030-203a 20ac"
+_DRAWN_TOO = "2122 2153-215e 2190-2193 2212 2248 2260 2264-2265 25a1"
+"""Of those, what a drawing may hold: signs of the first typeface alone, since a drawing's text that changes typefaces
+loses letters. Found by setting many of them together."""
+
+
 def printable(text: str) -> str:
     """Text on one line, with every sign that can be printed, and MISSING for every other.
 
@@ -60,8 +67,15 @@ def printable(text: str) -> str:
 
 
 def signs(text: str) -> str:
-    """Text as it is, but with signs that can be printed only; for drawings, which keep to their own lines."""
+    """Text as it is, but with signs that can be printed only."""
     return _ODD.sub(lambda found: _sign(found[0]), unicodedata.normalize("NFC", text))
+
+
+def drawn(text: str) -> str:
+    """The same for drawings, which keep to their own lines and to fewer signs. A stroke laid over a sign goes first: it
+    would make one of it and the `>` or `=` of a drawing's own marks."""
+    kept = _drawn()
+    return "".join(sign if ord(sign) in kept or sign == "\n" else MISSING for sign in signs(text.replace(_STROKE, "")))
 
 
 def lacks(text: str) -> bool:
@@ -108,5 +122,14 @@ def _broken(word: str) -> str:
 
 @lru_cache(maxsize=1)
 def _printed() -> frozenset[int]:
-    ends = [[int(end, 16) for end in each.split("-")] for each in _RANGES.split()]
-    return frozenset(code for each in ends for code in range(each[0], each[-1] + 1))
+    return _ranges(_RANGES)
+
+
+@lru_cache(maxsize=1)
+def _drawn() -> frozenset[int]:
+    return _ranges(f"{_DRAWN} {_DRAWN_TOO}")
+
+
+def _ranges(text: str) -> frozenset[int]:
+    ends = [[int(end, 16) for end in each.split("-")] for each in text.split()]
+    return frozenset(point for each in ends for point in range(each[0], each[-1] + 1))

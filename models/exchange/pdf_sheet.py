@@ -11,7 +11,7 @@ from math import sqrt
 from typing import Any
 
 from models.drawing.inked import inked
-from models.exchange.glyphs import MISSING, lacks, printable, signs
+from models.exchange.glyphs import MISSING, drawn, lacks, printable, signs
 from models.words.briefing_parts import standing_words, version_words
 from models.words.paper import (
     CHANGED,
@@ -222,7 +222,7 @@ class _Cutting:
 @lru_cache(maxsize=16)
 def _drawn(svg: str) -> str:
     """Kept for a while: every way of fitting the pages draws the same."""
-    return signs(inked(svg, FAMILIES))
+    return drawn(inked(svg, FAMILIES))
 
 
 def _is_short(texts: Sequence[str]) -> bool:

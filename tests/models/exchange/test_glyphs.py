@@ -6,10 +6,10 @@ import json
 
 import pytest
 import typst
-from hypothesis import given, settings
+from hypothesis import example, given, settings
 from hypothesis import strategies as st
 
-from models.exchange.glyphs import MISSING, lacks, printable, signs
+from models.exchange.glyphs import MISSING, drawn, lacks, printable
 from models.exchange.pdf_sheet import FAMILIES
 from tests.models.exchange.printed import drawing
 
@@ -86,11 +86,18 @@ def test_spaces_and_lines_become_one_space():
 @given(st.text())
 def test_a_drawing_keeps_its_markup(words):
     svg = drawing(words)
-    assert [each for each in signs(svg) if each in "<>/="] == [each for each in svg if each in "<>/="]
+    assert [each for each in drawn(svg) if each in "<>/="] == [each for each in svg if each in "<>/="]
+
+
+def test_no_name_changes_the_marks_of_its_drawing():
+    """U+0338 makes one sign of itself and a `>`, `<` or `=` before it (Unicode, NFC)."""
+    assert drawn(drawing("\u0338x")) == drawn(drawing("x"))
 
 
 @given(st.lists(st.text(), min_size=1, max_size=8))
+@example(["A\u030b"])
+@example(["\u01cd\u2557\u21f8\u05d0"])
 @settings(max_examples=15)
 def test_whatever_stands_in_a_drawing_can_be_set(words):
-    named = [signs(drawing(each)).replace("<svg", f'<svg font-family="{FAMILIES}"', 1) for each in words]
+    named = [drawn(drawing(each)).replace("<svg", f'<svg font-family="{FAMILIES}"', 1) for each in words]
     assert set_in_type([], tuple(named))
