@@ -140,10 +140,20 @@ def test_guessing_is_stopped_and_reading_is_not(app, client, tokens):
     for _ in range(5):
         assert client.get(f"/b/{tokens['attendee']}").status_code == 200
     assert [client.get(f"/b/1-guess{n}").status_code for n in range(4)] == [404, 404, 404, 429]
-    stopped = client.get(f"/b/{tokens['attendee']}")
+    stopped = client.get("/b/1-guess")
     assert stopped.status_code == 429
     assert "Wait ten minutes" in stopped.text
     assert client.get("/b/1-x", environ_overrides={"REMOTE_ADDR": "127.0.0.2"}).status_code == 404
+
+
+@pytest.mark.parametrize("kind", KINDS)
+def test_guesses_from_an_address_lock_no_right_link_out_there(app, client, tokens, kind):
+    app.config.update(RATELIMIT_BRIEFING_WRONG="2 per minute", RATELIMIT_BRIEFING="6 per minute")
+    app.config["RATELIMIT_BRIEFING_FILE"] = "4 per minute"
+    tried = [client.get(f"/b/1-guess{n}{'.json' if n % 2 else '.ics'}").status_code for n in range(20)]
+    assert tried == [404, 404] + [429] * 18
+    assert client.get(f"/b/{tokens['attendee']}{kind}").status_code == 200
+    assert client.get(f"/b/{tokens['attendee'][:-1]}1{kind}").status_code == 429
 
 
 def test_reading_without_end_is_stopped_too(app, client, tokens):
