@@ -19,6 +19,7 @@ from models.planning.briefing.gear import (
     light_told,
     stations_told,
 )
+from models.planning.briefing.near import near_told
 from models.planning.briefing.paragraphs import in_force, items, told
 from models.planning.briefing.street import asked_told, hazards_told, leaf_told, papers_told, weather_told
 from models.planning.rules.typed import meeting_text, meeting_words
@@ -100,7 +101,7 @@ def _when_and_where(store: Store, running: Running) -> dict[str, Any]:
         "decide_by": decide_by(plan, workshop.starts),
         "blocks": tuple(_told(block) for block in _blocks(running)),
         "walk": running.walk.said.text if running.walk else "",
-        "facilities": grounds.spot.facilities,
+        "facilities": near_told(store, grounds.spot),
     }
 
 

@@ -6,6 +6,7 @@ from dataclasses import dataclass, replace
 from datetime import datetime
 from typing import Any
 
+from models.planning.briefing.near import nearest_comforts
 from models.planning.briefing.versions import current
 from models.planning.rules.typed import meeting_words
 from models.planning.street.walk import WalkAnswer, walk_between
@@ -14,12 +15,9 @@ from models.planning.workshops.grounds import Grounds, grounds_of
 from models.store.briefings import latest_two
 from models.store.engine import Store
 from models.store.spots import Spot
-from models.store.town import ComfortNear, comforts_near
+from models.store.town import ComfortNear
 from models.street.walking import GROUP_PACE_M_S
 from models.workshop.briefing import Place
-
-COMFORT_M = 400.0
-"""Toilets, shelter and coffee are looked for so far from the spot, five minutes' walk: our planning rule."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -91,7 +89,7 @@ def _joined(
         "fallback": fallback,
         "walk": walk_between(store, point(meeting), point(spot), pace_m_s) if meeting else None,
         "onward": walk_between(store, point(spot), point(fallback), pace_m_s) if fallback else None,
-        "comforts": _comforts(store, spot),
+        "comforts": nearest_comforts(store, *point(spot)),
     }
 
 
@@ -114,11 +112,3 @@ def _stations(grounds: Grounds) -> tuple[Place, ...]:
         Place(name=station.name, latitude_deg=latitude, longitude_deg=longitude, words=station.lesson)
         for station, (latitude, longitude) in at
     )
-
-
-def _comforts(store: Store, spot: Place) -> tuple[ComfortNear, ...]:
-    nearest: dict[str, ComfortNear] = {}
-    with store.reading() as s:
-        for each in comforts_near(s, *point(spot), COMFORT_M):
-            nearest.setdefault(each.kind, each)
-    return tuple(nearest.values())

@@ -17,6 +17,7 @@ from models.words.briefing import (
     brackets,
     brackets_in,
     filled,
+    near_words,
     roles_words,
     title_of,
     usual,
@@ -218,6 +219,31 @@ def test_brackets_are_filled_in_once_and_unknown_ones_stay():
 )
 def test_roles_go_by_the_group_and_by_the_hands_that_stations_need(size, hands, words):
     assert roles_words(size, hands) == words
+
+
+@pytest.mark.parametrize(
+    ("comforts", "noted", "words"),
+    [
+        ((), "", ""),
+        ((), "Toilets in the hall", "Toilets in the hall"),
+        ((), "None.", "nothing is noted at the spot itself. Look before the day what is near."),
+        ((), "None. Nearest on Rope Street.", "nothing is noted at the spot itself. Nearest on Rope Street."),
+        (
+            ("toilets 90 m to the north", "coffee 120 m to the east"),
+            "None, nearest on Rope Street.",
+            "toilets 90 m to the north and coffee 120 m to the east. As a map has them; look before the day whether "
+            "they are open. At the spot itself there is nothing. Nearest on Rope Street.",
+        ),
+        (
+            ("coffee 120 m to the east",),
+            "A bench",
+            "coffee 120 m to the east. As a map has them; look before the day whether they are open. "
+            "At the spot itself: A bench",
+        ),
+    ],
+)
+def test_what_is_near_never_says_none_alone(comforts, noted, words):
+    assert near_words(comforts, noted) == words
 
 
 def test_a_guard_is_told_of_an_enquiry_only_where_one_was_sent():

@@ -7,11 +7,13 @@ from dataclasses import replace
 import pytest
 
 from models.drawing.map_sketch import MOST_BYTES
-from models.planning.briefing.places import COMFORT_M, places_of, told_places
+from models.planning.briefing.near import COMFORT_M, near_told
+from models.planning.briefing.places import places_of, told_places
 from models.planning.briefing.sketch import NEAR_FALLBACK_M, map_sketch, sketch_of
 from models.planning.briefing.versions import issue
 from models.store.plans import keep_plan
 from models.store.rules import change_workshop, get_workshop, list_workshops
+from models.store.spots import shelf as spots
 from models.store.town import replace_import
 from models.store.versions import Missing
 from models.street.town import HintDraft, TownDraft
@@ -174,3 +176,14 @@ def see_all_of(demo):
         assert meeting(root) == []
         assert outside(root) == []
         assert {"Spot", "Fallback", "north"} <= set(texts(root))
+
+
+def test_what_is_near_is_told_in_words_too(plans):
+    keep_evening(plans, facilities="None. A bench further on.")
+    lay(plans, ("toilets", 0, 90, "Hall"), ("toilets", 0, 200, "Far"), ("coffee", 120, 0, ""))
+    with plans.reading() as s:
+        spot = spots.get(s, 1)
+    assert near_told(plans, spot) == (
+        "toilets (Hall) 90 m to the north and coffee 120 m to the east. As a map has them; look before the day whether "
+        "they are open. At the spot itself there is nothing. A bench further on."
+    )
