@@ -120,6 +120,14 @@ def latest_two(s: Session, workshop_id: int) -> tuple[Issued, ...]:
     return tuple(_issued(row._mapping) for row in s.execute(query.limit(2)))
 
 
+def recent_of(s: Session, workshop_id: int, since: datetime, least: int) -> tuple[Issued, ...]:
+    """All versions that were the latest at some time since then, and the last few in any case, latest first."""
+    own = versions.c.workshop_id == workshop_id
+    newer = s.execute(sa.select(sa.func.count()).where(own, versions.c.at > since)).scalar_one()
+    query = sa.select(versions).where(own).order_by(versions.c.number.desc()).limit(max(newer + 1, least))
+    return tuple(_issued(row._mapping) for row in s.execute(query))
+
+
 def keep_issued(s: Session, facts: Facts, at: datetime) -> Issued:
     """As the next version of its workshop."""
     last = latest_two(s, facts.workshop_id)

@@ -12,7 +12,6 @@ from hashlib import sha256
 
 from models.clock import to_local
 from models.exchange.workshop_calendar import AlarmNote, Meeting, Status, workshop_calendar
-from models.planning.briefing.facts import facts_of
 from models.planning.briefing.versions import current
 from models.store import rules as kept
 from models.store.engine import Store
@@ -37,11 +36,7 @@ def reader_calendar(store: Store, workshop_id: int, reader: Reader, now: datetim
     link: of the reader's briefing, '' for none. Raises Missing.
     """
     told = current(store, workshop_id, now)
-    briefing = told.briefing(reader)
-    facts = told.facts
-    if told.moved and not facts.called_off:
-        facts = facts_of(store, workshop_id, now)
-        briefing = replace(briefing, answer=replace(told, facts=facts).briefing(reader).answer)
+    briefing, facts = told.briefing(reader), told.ahead or told.facts
     with store.writing() as s:
         entry = kept.number_entry(s, _note(workshop_id, reader, _meeting(briefing, facts, "")))
     meeting = replace(_meeting(briefing, facts, link), uid=entry.uid, sequence=entry.sequence)

@@ -13,7 +13,7 @@ from models.planning.briefing.looking import names_in, sounds_allowed
 from models.planning.briefing.places import places_of, told_places
 from models.planning.briefing.plans import setup_plans
 from models.planning.briefing.sketch import map_sketch
-from models.planning.briefing.versions import Current, VersionShown, current, shown_versions
+from models.planning.briefing.versions import Current, VersionShown, bases_of, current, shown_versions
 from models.planning.rules.what_if import span_words
 from models.planning.rules.workshops import footprint_of, get_workshop, spot_of
 from models.planning.spot_answers import Drawing
@@ -121,8 +121,10 @@ def _shown(
         return _issued(issued, version)
     if not changed:
         return current(store, workshop_id, now)
-    last = issued[0] if issued else None
-    return Current(facts, last.facts if last else None, last.number + 1 if last else 0, None, "")
+    if not issued:
+        return Current(facts, (), 0, None)
+    last = issued[0]
+    return Current(facts, ((last.number, last.facts), *bases_of(issued, now)), last.number + 1, None)
 
 
 def _issued(issued: Sequence[Issued], version: int) -> Current:
@@ -130,5 +132,4 @@ def _issued(issued: Sequence[Issued], version: int) -> Current:
     if found is None:
         raise InputProblem("version", f"no version {version} was issued.")
     day = shown_versions(issued)[found].on
-    before = issued[found + 1].facts if found + 1 < len(issued) else None
-    return Current(issued[found].facts, before, version, day, "")
+    return Current(issued[found].facts, bases_of(issued[found:], issued[found].at), version, day)

@@ -21,6 +21,7 @@ from models.store.briefings import (
     keep_issued,
     keep_texts,
     latest_two,
+    recent_of,
     texts_of,
 )
 from models.store.rules.workshops import add_workshop, delete_workshop
@@ -119,6 +120,11 @@ def test_versions_are_numbered_for_each_workshop_and_read_back_as_issued(store):
         assert [(each.number, each.facts) for each in issued] == [(3, FACTS), (2, later), (1, FACTS)]
         assert issued[0].at == STARTS + timedelta(days=3)
         assert latest_two(s, 1) == issued[:2]
+        day = timedelta(days=1)
+        assert recent_of(s, 1, STARTS + 3 * day, 1) == issued[:1]
+        assert recent_of(s, 1, STARTS + 2.5 * day, 1) == issued[:2], "the second was the latest then"
+        assert recent_of(s, 1, STARTS + 3 * day, 2) == issued[:2]
+        assert recent_of(s, 1, STARTS - day, 1) == issued
         assert [each.facts for each in issued_of(s, 2)] == [other]
 
 

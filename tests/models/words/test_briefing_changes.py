@@ -9,7 +9,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from models.words.briefing_changes import OTHERWISE, all_changes, changes_of, moved_since, standing_of
+from models.words.briefing_changes import OTHERWISE, all_changes, changes_of, standing_of
 from models.workshop.briefing import READERS, Facts
 from tests.models.words.briefings import BARE, FACTS, STATION_A, STATION_B
 
@@ -141,12 +141,42 @@ def test_called_off_moved_and_on_again():
     assert standing_of(meeting_earlier(15), FACTS) == "on"
 
 
-def test_a_move_after_the_issue_is_told_with_the_new_day_hour_and_spot():
-    here = (FACTS.spot.latitude_deg, FACTS.spot.longitude_deg)
-    assert moved_since(FACTS, FACTS.starts, "Renamed lane", here) == ""
-    said = moved_since(FACTS, FACTS.starts + timedelta(days=1), "Foundry Lane", here)
-    assert "Sunday 18 October 2026 at 17:00 CEST, Foundry Lane" in said
-    assert moved_since(FACTS, FACTS.starts, "Quay", (1.0, 2.0))
+def test_rows_of_the_timetable_that_move_alike_are_told_together():
+    by = timedelta(minutes=12)
+    blocks = tuple(
+        replace(each, starts=each.starts + by, ends=each.ends + by) if each.key.startswith(("round", "group")) else each
+        for each in FACTS.blocks
+    )
+    assert changes_of(FACTS, replace(FACTS, blocks=blocks), "attendee") == (
+        "These begin 12 minutes later: Round 1 at 17:32 CEST, Round 2 at 17:57 CEST, "
+        "Group picture with all lights at 18:22 CEST.",
+    )
+    longer = tuple(replace(each, ends=each.ends + by) if "round" in each.key else each for each in FACTS.blocks)
+    assert changes_of(FACTS, replace(FACTS, blocks=longer), "model") == (
+        "Each takes 12 minutes longer: Round 1, Round 2.",
+    )
+
+
+def test_battery_plan_and_plan_b_are_told_once():
+    lines = tuple(f"Line {number}" for number in range(12))
+    after = replace(FACTS, cells=lines, leaf=lines, kit=lines)
+    assert changes_of(FACTS, after, "helper") == ("Kit list changed.", "The battery plan changed.", "Plan B changed.")
+    assert changes_of(FACTS, replace(FACTS, cells=()), "helper") == (
+        "The battery plan changed: nothing is said there any more.",
+    )
+
+
+def test_much_of_one_kind_is_told_once():
+    stations = tuple(replace(STATION_A, name=name) for name in "ABCDE")
+    dialled = tuple(replace(each, settings="1/200 s, f/8, ISO 200") for each in stations)
+    told = changes_of(replace(FACTS, stations=stations), replace(FACTS, stations=dialled), "helper")
+    assert told == ("Setups or settings of 5 stations changed: A, B, C, D, E.",)
+    worded = replace(FACTS, paragraphs={key: f"{words} Anew." for key, words in FACTS.paragraphs.items()})
+    told = changes_of(FACTS, worded, "model")
+    assert len(told) == 1
+    assert told[0].startswith("Worded otherwise: ")
+    noted = replace(FACTS, blocks=tuple(replace(each, note="Mind the kerb") for each in FACTS.blocks))
+    assert len(changes_of(FACTS, noted, "attendee")) == 1
 
 
 @settings(max_examples=40)

@@ -93,7 +93,7 @@ def test_called_off_is_told_at_once_to_readers_of_an_older_version(briefed):
         assert (told.version, told.standing) == (1, "called off")
         assert standing_words(told).startswith("Called off")
     assert issue(briefed, 1, LATER).number == 2
-    assert issued_briefing(briefed, 1, "model", LATER).changes == ("Called off.",)
+    assert issued_briefing(briefed, 1, "model", LATER).changes == (), "what changed before is of no use any more"
     call_off(briefed, 1, version(briefed), called_off=False)
     assert issued_briefing(briefed, 1, "model", LATER).standing == "called off"
     issue(briefed, 1, LATER)
@@ -106,14 +106,36 @@ def test_a_move_is_told_at_once_and_in_full_with_the_next_version(briefed):
     move_workshop(briefed, 1, version(briefed), "20 min later", NOW)
     told = issued_briefing(briefed, 1, "model", LATER)
     assert told.standing == "moved"
-    assert "set-up is now on Saturday 17 October 2026 at 17:20 CEST" in told.changes[0]
+    assert standing_words(told).startswith("Meet at 16:54 CEST instead of 16:34 CEST. Moved: ")
+    assert "Saturday 17 October 2026, meet at 16:54 CEST, set-up at 17:20 CEST" in told.changes[0]
+    assert "16:54" in told.answer
+    assert told.starts == get_workshop(briefed, 1).starts
     issue(briefed, 1, LATER)
     told = issued_briefing(briefed, 1, "model", LATER)
     assert (told.standing, told.version) == ("moved", 2)
     assert told.changes[0].startswith("Everything is 20 minutes later: meet at")
-    replan(briefed, talks="Q. Lowe")
+
+
+def test_a_move_is_told_on_with_later_versions_until_nobody_needs_it(briefed):
+    issue(briefed, 1, NOW)
+    move_workshop(briefed, 1, version(briefed), "20 min later", NOW)
     issue(briefed, 1, LATER)
-    assert issued_briefing(briefed, 1, "model", LATER).standing == "on"
+    for talks in ("Q. Lowe", "Q. Hale"):
+        replan(briefed, talks=talks)
+        issue(briefed, 1, LATER)
+        told = issued_briefing(briefed, 1, "model", LATER)
+        assert standing_words(told).startswith("Meet at 16:54 CEST instead of 16:34 CEST. Moved: ")
+        assert told.changes[0].startswith("Since version 1: Everything is 20 minutes later: meet at 16:54 CEST")
+        assert told.changes[-1].startswith("Since version ")
+    replan(briefed, talks="Q. Reed")
+    issue(briefed, 1, LATER)
+    assert issued_briefing(briefed, 1, "model", LATER).standing == "moved", (
+        "within a fortnight any may be the last read"
+    )
+    assert briefing_page(briefed, 1, LATER, "model", 5).briefing.standing == "moved"
+    told = issued_briefing(briefed, 1, "model", LATER + timedelta(days=15))
+    assert (told.version, told.standing) == (5, "on")
+    assert [each.number for each in versions_of(briefed, 1)] == [5, 4, 3, 2, 1]
 
 
 def test_a_deleted_workshop_has_no_briefing_and_a_restored_one_has_its_versions(briefed):
