@@ -7,7 +7,8 @@ in as data, so that none is ever read as markup. typst is loaded when the first 
 from __future__ import annotations
 
 import json
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
 from functools import lru_cache
 from importlib import resources
 from typing import Any, Literal, get_args
@@ -27,12 +28,27 @@ FITS = (
     Fit(size_pt=9.5, dense=False, sketch_down_mm=82.0, plan_mm=64.0),
     Fit(size_pt=9.0),
     Fit(size_pt=8.5, plan_mm=56.0),
-    Fit(size_pt=9.0, drawings=False),
-    Fit(size_pt=8.5, drawings=False, letters=500, lines=40, rows=70),
-    Fit(size_pt=8.5, drawings=False, letters=240, lines=40, rows=70, kept_only=True),
-    Fit(size_pt=8.5, sketch=False, drawings=False, letters=120, lines=30, rows=60, kept_only=True),
+    Fit(size_pt=9.0, changes=8),
+    Fit(size_pt=8.5, plan_mm=56.0, changes=4),
+    Fit(size_pt=9.0, drawings=False, changes=8),
+    Fit(size_pt=8.5, drawings=False, changes=8, letters=500, lines=40, rows=70),
+    Fit(size_pt=8.5, drawings=False, changes=8, letters=240, lines=40, rows=70, kept_only=True),
+    Fit(size_pt=8.5, sketch=False, drawings=False, changes=8, letters=120, lines=30, rows=60, kept_only=True),
 )
-"""Tried in turn; what the last ones leave out, the sheet says."""
+"""Tried in turn; what the last ones leave out, the sheet says. The list of changes is cut before plans are left out."""
+WHOLE = 4
+"""The first so many leave nothing out."""
+NEARLY_EMPTY = 0.2
+"""Of a page: a last one filled no further is saved where smaller letters do it."""
+
+
+@dataclass(frozen=True, slots=True)
+class _Tried:
+    """A sheet at one fit. filled: how far down its last page goes, of the page's height."""
+
+    compiler: Any
+    pages: int
+    filled: float
 
 
 def briefing_pdf(
@@ -49,28 +65,39 @@ def briefing_pdf(
 
     The same arguments give the same bytes. Raises RuntimeError where no form of it fits, which its limits rule out.
     """
-    import typst
-
     sheet = Sheet(
         briefing=briefing, sketch_svg=sketch_svg, drawings=drawings or {}, qr_svg=qr_svg, link=link,
         paper=paper,
     )  # fmt: skip
-    for fit in FITS:
-        data, letters = sheet.laid(fit)
-        if letters > MOST_LETTERS:
+    for number, fit in enumerate(FITS, 1):
+        tried = _tried(sheet, fit)
+        if tried is None:
             continue
-        compiler = typst.Compiler(_template(), ignore_system_fonts=True, sys_inputs={"data": data})
-        if _pages(compiler) > MOST_PAGES:
-            continue
-        made = compiler.compile(_template(), format="pdf", pdf_standards=["ua-1"])
+        best = _a_page_less(sheet, tried, FITS[number:WHOLE])
+        made = best.compiler.compile(_template(), format="pdf", pdf_standards=["ua-1"])
         if isinstance(made, bytes) and len(made) <= MOST_BYTES:
             return made
     raise RuntimeError("the briefing fits on no sheet")
 
 
-def _pages(compiler: Any) -> int:
-    found = json.loads(compiler.query("<end>", field="value", one=True))
-    return int(found)
+def _a_page_less(sheet: Sheet, found: _Tried, smaller: Sequence[Fit]) -> _Tried:
+    """One with fewer pages where the last of these is nearly empty, else the one found."""
+    if found.pages == 1 or found.filled >= NEARLY_EMPTY:
+        return found
+    tries = (_tried(sheet, fit) for fit in smaller)
+    return next((each for each in tries if each and each.pages < found.pages), found)
+
+
+def _tried(sheet: Sheet, fit: Fit) -> _Tried | None:
+    """None for one that is too long."""
+    import typst
+
+    data, letters = sheet.laid(fit)
+    if letters > MOST_LETTERS:
+        return None
+    compiler = typst.Compiler(_template(), ignore_system_fonts=True, sys_inputs={"data": data})
+    pages, filled = json.loads(compiler.query("<end>", field="value", one=True))
+    return _Tried(compiler, int(pages), float(filled)) if pages <= MOST_PAGES else None
 
 
 @lru_cache(maxsize=1)

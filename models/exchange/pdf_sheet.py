@@ -40,6 +40,8 @@ NARROW_CELL, BROAD_COLUMNS = 14, 4
 """A column whose cells all have so few letters is as narrow as they are; a table of so many columns takes the whole
 width of the sheet."""
 TITLE_LETTERS, FOOT_LETTERS = 160, 60
+FEW_CHANGES = 5
+"""So many stand before the answer; more come after it."""
 KEPT = ("when", "where", "call", "safety", "stopped", "breaks")
 """Sections that are never left out, by key."""
 
@@ -59,7 +61,8 @@ class Plan:
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Fit:
     """How a briefing is made to keep to its pages: the size of the letters in points, whether drawings and sketch are
-    in it, the most letters of a text, texts of a list, rows of a table, whether only the sections of KEPT are."""
+    in it, the most letters of a text, texts of a list, rows of a table, changes told, whether
+    only the sections of KEPT are."""
 
     size_pt: float
     dense: bool = True
@@ -70,6 +73,7 @@ class Fit:
     letters: int = 100_000
     lines: int = 1_000
     rows: int = 1_000
+    changes: int = 1_000
     kept_only: bool = False
 
 
@@ -106,7 +110,7 @@ class _Cutting:
         has_code = bool(sheet.qr_svg and sheet.link)
         whose = f"{WHOSE[briefing.reader]}. {version_words(briefing)}"
         title = self.text(briefing.title, TITLE_LETTERS) or WHOSE[briefing.reader]
-        foot = (self.text(briefing.title, FOOT_LETTERS), WHOSE[briefing.reader], version_line(briefing.version))
+        foot = (printable(_cut(briefing.title, FOOT_LETTERS)), WHOSE[briefing.reader], version_line(briefing.version))
         return {
             "paper": sheet.paper,
             "lang": "en",
@@ -118,7 +122,8 @@ class _Cutting:
             "whose": whose,
             "standing": self.text(standing_words(briefing)),
             "changed": CHANGED,
-            "changes": self.lines(briefing.changes),
+            "changes": self.lines(self.shortened(briefing.changes, self.fit.changes, CUT, "changes")),
+            "changes_first": len(briefing.changes) <= FEW_CHANGES,
             "answer": self.text(briefing.answer),
             "code": signs(sheet.qr_svg) if has_code else "",
             "code_words": CODE_WORDS,
@@ -155,7 +160,7 @@ class _Cutting:
         self.lacking = self.lacking or lacks(words)
         if len(words) > most:
             self.lost["letters"] = None
-            words = f"{words[: most - 1].rstrip()}{CUT}"
+            words = _cut(words, most)
         self.letters += len(words)
         return printable(words)
 
@@ -163,10 +168,10 @@ class _Cutting:
         """Texts under one another; a list that is cut ends in CUT."""
         return [self.text(each) for each in self.shortened(many, self.fit.lines, CUT)]
 
-    def shortened(self, many: Sequence[Any], most: int, end: Any) -> Sequence[Any]:
+    def shortened(self, many: Sequence[Any], most: int, end: Any, what: str = "lines") -> Sequence[Any]:
         if len(many) <= most:
             return many
-        self.lost["lines"] = None
+        self.lost[what] = None
         return [*many[: most - 1], end]
 
     def table(self, table: Table) -> dict[str, Any]:
@@ -223,6 +228,10 @@ class _Cutting:
 def _drawn(svg: str) -> str:
     """Kept for a while: every way of fitting the pages draws the same."""
     return drawn(inked(svg, FAMILIES))
+
+
+def _cut(words: str, most: int) -> str:
+    return words if len(words) <= most else f"{words[: most - 1].rstrip()}{CUT}"
 
 
 def _is_short(texts: Sequence[str]) -> bool:

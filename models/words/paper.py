@@ -34,6 +34,7 @@ LEFT_OUT = {
     "drawings": "the drawings of the setups",
     "sketch": "the sketch of the way",
     "letters": f"the ends of long texts, each marked {CUT}",
+    "changes": f"the end of the list of changes, marked {CUT}",
     "lines": f"the ends of long lists, each marked {CUT}",
 }
 

@@ -12,6 +12,7 @@ import pytest
 import typst
 from pypdf.generic import DictionaryObject, IndirectObject
 
+from models.exchange import pdf as pdf_module
 from models.exchange.glyphs import MISSING, printable
 from models.exchange.pdf import FITS, MOST_BYTES, PAPERS, _template, briefing_pdf
 from models.exchange.pdf_sheet import KEPT, MOST_PAGES, Plan, Sheet
@@ -239,6 +240,46 @@ def test_a_drawing_too_large_for_the_file_is_left_out():
 def test_one_that_fits_leaves_nothing_out(pdf):
     assert "Leftout" not in text_of(pdf)
     assert len(pdf) < 100_000
+
+
+def test_a_long_title_is_cut_in_the_foot_only_and_nothing_is_said_to_be_left_out():
+    title = "Afternoon light under the arcades beside the old corn market, second time"
+    said = text_of(whole(told(title=title)))
+    assert plain(title) in said
+    assert plain(f"{title[:59]}{CUT}") in said
+    assert "Leftout" not in said
+
+
+@pytest.mark.parametrize(("count", "first"), [(5, "changes"), (6, "answer")])
+def test_the_answer_comes_before_many_changes(count, first):
+    briefing = told(changes=tuple(f"Round {number} moves." for number in range(count)))
+    said = text_of(whole(briefing))
+    changes, answer = said.index(plain("Changed since")), said.index(plain(briefing.answer))
+    assert (answer < changes) == (first == "answer")
+
+
+def test_the_list_of_changes_is_cut_before_plans_are_left_out():
+    changes = tuple(f"{number}. {'walkers come first ' * 12}" for number in range(90))
+    drawings = {number: Plan(drawing(f"setup {number}", 6), f"Setup {number}") for number in range(8)}
+    gear = Section("gear", "Setups", ("Light holds. " * 60,) * 4, drawings=tuple(drawings))
+    pdf = whole(told(changes=changes, sections=(*told().sections[:2], gear)), drawings=drawings)
+    said = text_of(pdf)
+    assert all(plain(plan.name) in said for plan in drawings.values())
+    assert plain(LEFT_OUT["changes"]) in said
+    assert plain(LEFT_OUT["drawings"]) not in said
+    assert plain(LEFT_OUT["letters"]) not in said
+    assert plain(changes[2]) in said
+    assert plain(changes[89]) not in said
+
+
+def test_a_last_page_that_is_nearly_empty_is_saved(monkeypatch):
+    long = tuple(f"{number}. {'walkers come first ' * 8}" for number in range(25))
+    sections = (Section("x", "Long", long), Section("call", "Who to call", items=("Emergency number: 112",)))
+    pages = reader(briefing_pdf(told(sections=sections))).pages
+    assert len(pages) == 1
+    assert "Emergency number: 112" in pages[0].extract_text()
+    monkeypatch.setattr(pdf_module, "NEARLY_EMPTY", 0.0)
+    assert len(reader(briefing_pdf(told(sections=sections))).pages) == 2
 
 
 def test_letters_never_get_smaller_than_can_be_read():
