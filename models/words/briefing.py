@@ -13,7 +13,6 @@ from dataclasses import dataclass
 from typing import Literal
 
 from models.words.running import counted
-from models.words.said import listed
 from models.workshop.briefing import READERS, Facts, Reader
 from models.workshop.rota import FRAMES, FRAMES_FULL
 
@@ -194,9 +193,6 @@ NOT_ASKED = "No enquiry for today is on record, so please tell us what holds her
 NOT_ASKED_YET = "planned"
 """How the state of an enquiry begins that was never sent."""
 SHOW_PAPERS, LISTEN = "show the papers, listen", "listen"
-FROM_A_MAP = "As a map has them; look before the day whether they are open."
-LOOK_NEAR = "Look before the day what is near."
-_NONE = re.compile(r"none\b[\s.,;:!]*", re.IGNORECASE)
 NUMBERS = ("nobody", "one", "two", "three", "four", "five")
 _BRACKETS = re.compile(r"\[(" + "|".join(map(re.escape, FILLED_IN)) + r")\]", re.IGNORECASE)
 
@@ -242,18 +238,9 @@ def brackets(facts: Facts) -> dict[str, str]:
     }
 
 
-def near_words(comforts: Sequence[str], noted: str) -> str:
-    """The nearest places with how far they are, then what is noted of the spot; '' where there is neither. A note that
-    begins with "none" says of what."""
-    none = _NONE.match(noted.strip())
-    parts = [f"{listed(list(comforts))}. {FROM_A_MAP}"] if comforts else []
-    if none:
-        parts += ["At the spot itself there is nothing."] if comforts else ["nothing is noted at the spot itself."]
-        rest = noted.strip()[none.end() :]
-        parts += [rest[:1].upper() + rest[1:] if rest else "" if comforts else LOOK_NEAR]
-    else:
-        parts.append(f"At the spot itself: {noted.strip()}" if comforts and noted.strip() else noted.strip())
-    return " ".join(filter(None, parts))
+def by_name(who: str, organiser: str) -> str:
+    """Who it is; "the organiser" is called by the name there is."""
+    return organiser if organiser and who.strip().casefold() in ("organiser", THE_ORGANISER) else who
 
 
 def roles_words(group_size: int, hands: Collection[tuple[int, int]]) -> str:

@@ -29,7 +29,7 @@ from models.store.engine import Store
 from models.store.hazards import KeptSheet, sheet_of
 from models.store.settings import get_setting
 from models.store.spots import Spot
-from models.words.briefing import BRING, BRING_MODELS, CONTACT, SPARES, WEAR, roles_words
+from models.words.briefing import BRING, BRING_MODELS, CONTACT, SPARES, WEAR, by_name, roles_words
 from models.words.running import block_words, rest_words
 from models.workshop.briefing import Facts, Place, TimedBlock
 from models.workshop.running_order import BEFORE, SAFETY, SET_UP, Block, RunningOrder, decide_by, running_order
@@ -59,7 +59,7 @@ def facts_of(store: Store, workshop_id: int, now: datetime) -> Facts:
         group_size=grounds.plan.group_size,
         organiser=organiser,
         contact=words[CONTACT] or contact,
-        talks=grounds.plan.talks,
+        talks=by_name(grounds.plan.talks, organiser),
         **_emergency(grounds.plan.ambulance, sheet),
         weather=weather,
         light=light_told(lit),
@@ -78,7 +78,7 @@ def facts_of(store: Store, workshop_id: int, now: datetime) -> Facts:
         paragraphs={},
         language=grounds.plan.language,
         group=grounds.workshop.doing.group,
-        spares=words[SPARES] or organiser,
+        spares=by_name(words[SPARES], organiser) or organiser,
     )
     return replace(bare, paragraphs=told(words, bare, _roles(running)))
 

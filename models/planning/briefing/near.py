@@ -8,7 +8,7 @@ from models.store.engine import Store
 from models.store.spots import Spot
 from models.store.town import ComfortNear, comforts_near
 from models.street.plane import LocalPlane
-from models.words.briefing import near_words
+from models.words.briefing_spot import near_words
 from models.words.map_sketch import comfort_words
 
 COMFORT_M = 400.0

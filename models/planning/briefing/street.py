@@ -24,8 +24,9 @@ from models.store import rules as kept
 from models.store.engine import Store
 from models.store.hazards import KeptSheet, Looked
 from models.street.weather import WeatherHour
+from models.words.briefing_spot import says_no_pavement, without_pavement
 from models.words.said import listed
-from models.words.weather import figures_words
+from models.words.weather import BY_HAND, figures_words
 from models.workshop.hazards import HazardLine
 
 Asked = tuple[str, str, str, str]
@@ -53,7 +54,9 @@ def weather_told(s: Session, grounds: Grounds, sheet: KeptSheet | None) -> str:
     starts = grounds.workshop.starts
     hour: WeatherHour | None = sheet.hour.at(starts) if sheet else None
     hour = hour or weather_kept(s, grounds.spot.id, starts)
-    return f"{figures_words(hour)} ({hour.source})" if hour else ""
+    if hour is None:
+        return ""
+    return figures_words(hour) if hour.source == BY_HAND else f"{figures_words(hour)} ({hour.source})"
 
 
 def hazards_told(s: Session, workshop_id: int, sheet: KeptSheet | None) -> Safety:
@@ -62,8 +65,11 @@ def hazards_told(s: Session, workshop_id: int, sheet: KeptSheet | None) -> Safet
     if lines is None:
         basis = basis_of(s, workshop_id)
         lines = basis.lines(Looked(), basis.filled)
-    here = tuple(_line(line) for line in lines if line.rests == "here")
-    return Safety(tuple(f"{_line(line)} ({line.who})" if line.who else _line(line) for line in lines), here)
+    told = [(line, _line(line)) for line in lines]
+    if says_no_pavement([words for line, words in told if line.rests == "here"]):
+        told = [(line, without_pavement(words)) for line, words in told]
+    here = tuple(words for line, words in told if line.rests == "here")
+    return Safety(tuple(f"{words} ({line.who})" if line.who else words for line, words in told), here)
 
 
 def papers_told(s: Session, grounds: Grounds) -> tuple[str, ...]:
@@ -107,7 +113,10 @@ def _elsewhere(order: FallbackOrder | None) -> str:
 
 
 def _line(line: HazardLine) -> str:
-    return f"{line.what}: {line.done}" if line.done else line.what
+    """With one colon at most between what it is and what is done."""
+    if not line.done:
+        return line.what
+    return f"{line.what}. {line.done}" if ":" in line.what else f"{line.what}: {line.done}"
 
 
 def _footprint(grounds: Grounds) -> Footprint:

@@ -17,13 +17,14 @@ from models.words.briefing import (
     brackets,
     brackets_in,
     filled,
-    near_words,
     roles_words,
     title_of,
     usual,
 )
 from models.words.briefing_parts import standing_words, version_words
+from models.words.briefing_spot import near_words, says_no_pavement, without_pavement
 from models.words.briefing_voices import briefing_of
+from models.words.hazards import HAZARDS
 from models.words.never import forbidden_in
 from models.workshop.briefing import READERS, Briefing, Facts
 from models.workshop.briefing_json import facts_from_plain, facts_to_plain
@@ -244,6 +245,27 @@ def test_roles_go_by_the_group_and_by_the_hands_that_stations_need(size, hands, 
 )
 def test_what_is_near_never_says_none_alone(comforts, noted, words):
     assert near_words(comforts, noted) == words
+
+
+@pytest.mark.parametrize(
+    ("line", "none"),
+    [
+        ("Noted at this spot: No pavement, everybody stands in the roadway", True),
+        ("A lane without a pavement", True),
+        ("Moving vehicles beside the pavement: watch", False),
+        ("No paved yard", False),
+    ],
+)
+def test_a_spot_without_a_pavement_is_known_by_its_hazards(line, none):
+    assert says_no_pavement(["Water's edge", line]) is none
+
+
+def test_the_usual_line_about_vehicles_is_known_by_its_words():
+    what, done, _ = HAZARDS["vehicles"]
+    assert without_pavement(f"{what}: {done}") == (
+        "Moving vehicles: The watcher calls vehicles. No flash towards drivers."
+    )
+    assert without_pavement("Water's edge") == "Water's edge"
 
 
 def test_a_guard_is_told_of_an_enquiry_only_where_one_was_sent():

@@ -11,6 +11,8 @@ import pytest
 from models.clock import to_local
 from models.planning.briefing.facts import facts_of
 from models.planning.rules.workshops import change_workshop, delete_workshop, draft_of, get_workshop
+from models.store.hazards import sheet_of
+from models.store.hazards import shelf as sheets
 from models.store.people import people_of
 from models.store.people import shelf as people
 from models.store.plans import keep_plan, plan_of
@@ -20,6 +22,7 @@ from models.store.versions import Missing
 from models.words.briefing_voices import briefing_of
 from models.workshop.briefing import READERS
 from models.workshop.briefing_json import facts_from_plain, facts_to_plain
+from models.workshop.hazards import HazardLine
 from tests.models.planning.briefing.briefed import NAMES, NUMBERS, plan_draft
 from tests.models.planning.workshops.evening import ENDS, NOW, STARTS, keep_evening, keep_station
 
@@ -31,7 +34,7 @@ def test_everything_that_is_kept_is_known(briefed):
     assert (facts.fallback.name, facts.decide_by) == ("Old arcade", STARTS - timedelta(minutes=30))
     assert (facts.organiser, facts.contact, facts.talks, facts.spares) == ("R. Vale", "0555 0100", "J. Vine", "R. Vale")
     assert (facts.emergency, facts.first_aider, facts.ambulance) == ("112", "K. Reed", "1 Foundry Lane")
-    assert "12 °C" in facts.weather
+    assert facts.weather.endswith("12 °C")
     assert facts.light.startswith("On the face at 17:20 CEST, when round 1 begins: EV")
     assert (facts.group, facts.group_size, facts.frames) == (9, 3, 8)
     assert facts.carry[0].startswith("Liability: insurance, reference P 4")
@@ -178,6 +181,34 @@ def test_a_meeting_point_without_a_spot_is_called_by_the_words_to_find_it(briefe
         keep_plan(s, plan_of(s, 1).version, plan_draft(1, meets_by=by))
     meeting = facts_of(briefed, 1, NOW).meeting
     assert (meeting.name, meeting.words) == (name, words)
+
+
+def test_who_keeps_from_a_kerb_is_told_only_where_there_is_a_pavement(plans):
+    workshop, _ = keep_evening(plans)
+    assert "Stay a stride from the kerb" in " ".join(facts_of(plans, workshop, NOW).hazards)
+    with plans.writing() as s:
+        spot = spots.get(s, 1)
+        spots.change(s, 1, spot.version, replace(spot, hazards="No pavement: everybody stands in the roadway"))
+    facts = facts_of(plans, workshop, NOW)
+    assert "everybody stands in the roadway" in " ".join(facts.cautions)
+    assert "moving vehicles. The watcher calls vehicles." in " ".join(facts.hazards)
+    assert "a stride from the kerb" not in " ".join(facts.hazards)
+
+
+def test_no_line_of_the_hazards_has_two_colons(briefed):
+    with briefed.writing() as s:
+        sheet = sheet_of(s, 1)
+        line = HazardLine(key="wind", what="Wind: gusts 9 m/s", done="Boxes stay down", who="light holder")
+        sheets.change(s, sheet.id, sheet.version, replace(sheet, lines=(line,)))
+    assert facts_of(briefed, 1, NOW).cautions == ("Wind: gusts 9 m/s. Boxes stay down",)
+
+
+def test_the_organiser_who_talks_is_called_by_name(briefed):
+    with briefed.writing() as s:
+        keep_plan(s, plan_of(s, 1).version, plan_draft(1, talks="The organiser"))
+    facts = facts_of(briefed, 1, NOW)
+    assert facts.talks == "R. Vale"
+    assert "R. Vale talks, nobody else" in facts.paragraphs["stopped"]
 
 
 def test_nobody_is_told_of_more_roles_than_a_group_has_people(briefed):
