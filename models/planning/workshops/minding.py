@@ -8,12 +8,13 @@ from dataclasses import dataclass
 from models.planning.rules.typed import meeting_text, meeting_words
 from models.planning.rules.what_if import span_words
 from models.planning.rules.workshops import footprint_of
+from models.planning.workshops.naming import who
 from models.planning.workshops.people_open import model_cautions
 from models.planning.workshops.running import Running
 from models.planning.workshops.station_wind import StationWind, wind_of
 from models.store.engine import Store
 from models.street.comfort import WindOn
-from models.words.minding import down_for_words, meet_words, wind_words
+from models.words.minding import down_for_words, meet_words, two_places_words, wind_words
 from models.words.people import Private
 
 MATTERS: tuple[WindOn, ...] = ("hold", "down", "no stands")
@@ -33,13 +34,13 @@ class Minding:
     no_picture: Mapping[int, Private]
 
     def pictures(self, running: Running) -> tuple[Private, ...]:
-        """Each caution once, with the stations its model is down for."""
+        """Each caution once, with the stations its model is down for; and who would have to be in two places."""
         names, at = running.station_names, dict[Private, list[str]]()
         for number, caution in self.no_picture.items():
             at.setdefault(caution, []).append(names[number])
         return tuple(
             Private(down_for_words(each.shown, there), down_for_words(each.told, there)) for each, there in at.items()
-        )
+        ) + tuple(_in_two_places(running))
 
 
 def minding_of(store: Store, running: Running) -> Minding:
@@ -59,6 +60,14 @@ def minding_of(store: Store, running: Running) -> Minding:
         loud=tuple(line for line, wind in winds if wind.advice in MATTERS),
         no_picture={station: cautions[model] for station, model in models.items() if model in cautions},
     )
+
+
+def _in_two_places(running: Running) -> Iterator[Private]:
+    """Attendees who stand at a station as its model and take turns too."""
+    for station in running.grounds.stations:
+        if station.model_id in running.attendees:
+            person = who(running, station.model_id)
+            yield Private(*(two_places_words(name, station.name) for name in (person.shown, person.told)))
 
 
 def _winds(store: Store, running: Running) -> Iterator[tuple[str, StationWind]]:

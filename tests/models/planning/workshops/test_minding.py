@@ -81,3 +81,14 @@ def test_a_model_whose_guardian_is_open_is_named_wherever_people_look(plans):
     assert [sheet.no_picture is not None for sheet in rota.sheets] == [True, False]
     for page in (order, rota, day, leaf):
         assert "Sitter" not in told(page)
+
+
+def test_an_attendee_who_stands_in_as_a_model_would_be_in_two_places(plans):
+    workshop = keep_running(plans, attendees=4, stations="A")
+    with plans.reading() as s:
+        ana = people_of(s, workshop)[0]
+    keep_station(plans, workshop, name="B", model_id=ana.id)
+    for page in (order_page(plans, workshop, NOW), rota_page(plans, workshop, NOW)):
+        (caution,) = [each for each in page.no_picture if "two places" in each.shown]
+        assert caution.shown.startswith("Ana stands at B as its model and is down for turns too")
+        assert caution.told.startswith("Attendee 1 stands at B")
