@@ -43,7 +43,7 @@ LISTS: tuple[tuple[str, str, tuple[Reader, ...]], ...] = (
     ("carry", "Papers to carry", HELPING),
     ("leaf", "Plan B", HELPING),
 )
-WHOLE, MOST = ("cells", "leaf"), 3
+WHOLE, MOST = ("rests", "cells", "leaf"), 3
 """Lists that are read as a whole; and of how much else of one kind each is told, not that much changed."""
 
 OTHERWISE = "Something small changed: read it again."
@@ -59,7 +59,7 @@ def standing_of(facts: Facts, before: Facts | None) -> Standing:
 
 def changes_of(before: Facts, after: Facts, reader: Reader) -> tuple[str, ...]:
     """What is other than in the version before, most pressing first; () where nothing of this reader's is."""
-    return (*pressing(before, after), *the_rest(before, after, reader))
+    return (*pressing(before, after), *the_rest(before, after, reader), *wording(before, after, reader))
 
 
 def pressing(before: Facts, after: Facts) -> tuple[str, ...]:
@@ -73,10 +73,14 @@ def places_told(before: Facts, after: Facts) -> tuple[str, ...]:
 
 
 def the_rest(before: Facts, after: Facts, reader: Reader) -> tuple[str, ...]:
-    """What is not pressing, wording last."""
+    """What is neither pressing nor wording."""
     found = [*_stations(before, after, reader), *_lines(before, after, reader)]
-    found += [*_lists(before, after, reader), *_enquiries(before, after, reader), *_paragraphs(before, after, reader)]
-    return tuple(found)
+    return (*found, *_lists(before, after, reader), *_enquiries(before, after, reader))
+
+
+def wording(before: Facts, after: Facts, reader: Reader) -> tuple[str, ...]:
+    """Paragraphs that read otherwise."""
+    return tuple(_paragraphs(before, after, reader))
 
 
 def all_changes(before: Facts, after: Facts) -> tuple[str, ...]:
@@ -132,7 +136,11 @@ def _stations(before: Facts, after: Facts, reader: Reader) -> Iterator[str]:
     if len(other) > MOST:
         yield f"Setups or settings of {len(other)} stations changed: {', '.join(other)}."
         return
-    yield from (f"Station {name}: {_station(then[name], now[name])}." for name in other)
+    alike: dict[str, list[str]] = {}
+    for name in other:
+        alike.setdefault(_station(then[name], now[name]), []).append(name)
+    for words, names in alike.items():
+        yield f"Station{'s' if len(names) > 1 else ''} {' and '.join(names)}: {words}."
 
 
 def _station(was: StationTold, now: StationTold) -> str:
@@ -143,7 +151,7 @@ def _station(was: StationTold, now: StationTold) -> str:
         return f"start at {now.settings}{powers}" if now.settings else "where to start is not known any more"
     if was.lesson != now.lesson:
         return f"what is learnt there is now: {now.lesson}" if now.lesson else "what is learnt there is open"
-    return "it stands elsewhere" if was.place != now.place else "its light or its setup is not what it was"
+    return "another place in the street" if was.place != now.place else "light or setup is not what it was"
 
 
 def _lines(before: Facts, after: Facts, reader: Reader) -> Iterator[str]:

@@ -3,15 +3,17 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Sequence
+from dataclasses import replace
 from datetime import datetime
 
-from models.words.briefing_changes import places_told, pressing, same_place, standing_of, the_rest
+from models.words.briefing_changes import places_told, pressing, same_place, standing_of, the_rest, wording
 from models.words.briefing_parts import clock, day_of, meets
 from models.words.briefing_times import JUST
-from models.workshop.briefing import Facts, Place, Reader
+from models.workshop.briefing import Facts, Place, Reader, Section
 
 Bases = Sequence[tuple[int, Facts]]
 """Versions that somebody may have read last, with their numbers, latest first."""
+AS_ISSUED = "What is written here is as issued, before the move: go by what stands first in this briefing."
 MOST_OLD = 4
 """How many changes that are not pressing are told one by one for each older version; our rule."""
 
@@ -20,7 +22,8 @@ def changes_since(bases: Bases, after: Facts, reader: Reader, ahead: Facts | Non
     """Everything other than in any of these versions, each said once and named after the latest it is new to; times and
     places first, wording last. ahead: where the workshop was moved since, which says its times by itself."""
     first = _each(bases, lambda was: places_told(was, ahead) if ahead else pressing(was, after))
-    told = [*first, *_each(bases, lambda was: the_rest(was, after, reader), MOST_OLD)]
+    rest = _each(bases, lambda was: the_rest(was, after, reader), MOST_OLD)
+    told = [*first, *rest, *_each(bases, lambda was: wording(was, after, reader), MOST_OLD)]
     alone = all(number == bases[0][0] for number, _ in told)
     return tuple(line if alone else f"Since version {number}: {line}" for number, line in told)
 
@@ -47,6 +50,15 @@ def moved_since(ahead: Facts) -> str:
         f"Moved since this version was issued: {day_of(ahead)}, meet at {clock(ahead, meets(ahead))}, set-up at "
         f"{clock(ahead, ahead.starts)}, {ahead.spot.name}. What stands below is not yet worked over; a new version "
         "follows."
+    )
+
+
+def as_issued(sections: Sequence[Section], facts: Facts, ahead: Facts) -> tuple[Section, ...]:
+    """Times and places of a version after which the workshop was moved say that they are those of before."""
+    elsewhere = any(_where_instead(facts, ahead))
+    stale = ("when", "where") if elsewhere else ("when",)
+    return tuple(
+        replace(each, paragraphs=(AS_ISSUED, *each.paragraphs)) if each.key in stale else each for each in sections
     )
 
 

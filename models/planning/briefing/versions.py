@@ -18,7 +18,15 @@ from models.store.engine import Store
 from models.store.rules import get_workshop
 from models.store.spots import shelf as spots
 from models.words.briefing_changes import all_changes
-from models.words.briefing_since import Bases, changes_since, instead_words, is_moved, moved_from, moved_since
+from models.words.briefing_since import (
+    Bases,
+    as_issued,
+    changes_since,
+    instead_words,
+    is_moved,
+    moved_from,
+    moved_since,
+)
 from models.words.briefing_voices import briefing_of
 from models.workshop.briefing import Briefing, Facts, Reader
 
@@ -63,6 +71,7 @@ class Current:
             **_instead(self.facts, self.ahead),
             answer=now.answer,
             changes=(self.moved, *changes),
+            sections=as_issued(told.sections, self.facts, self.ahead),
             meeting=now.meeting,
             spot=now.spot,
             starts=now.starts,

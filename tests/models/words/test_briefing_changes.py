@@ -78,7 +78,7 @@ def test_a_longer_walk_is_an_earlier_meeting_and_no_more():
 def test_a_workshop_that_is_later_as_a_whole_says_so_once():
     told = changes_of(FACTS, later(FACTS, ALL_LATER), "model")
     assert told == (
-        "Everything is 20 minutes later: meet at 16:48 CEST, set-up at 17:20 CEST, packed up by 18:50 CEST.",
+        "Everything is 20 minutes later: meet at 16:48 CEST, set-up at 17:20 CEST, packed up by 18:45 CEST.",
         "Whether we go elsewhere is decided by 16:50 CEST.",
     )
 
@@ -113,6 +113,13 @@ def test_stations_and_dials_are_told_to_those_who_shoot_and_help():
         told = changes_of(FACTS, dialled, reader)
         assert told == ("Station A: start at 1/200 s, f/8, ISO 200, key 1/4, fill 1/16.",)
     assert changes_of(FACTS, dialled, "model") == ()
+
+
+def test_stations_that_changed_alike_are_told_together():
+    stations = (STATION_A, replace(STATION_A, name="B"))
+    brighter = tuple(replace(each, reason="brighter") for each in stations)
+    told = changes_of(replace(FACTS, stations=stations), replace(FACTS, stations=brighter), "helper")
+    assert told == ("Stations A and B: light or setup is not what it was.",)
 
 
 def test_an_answer_that_came_is_told_to_helpers_alone():
@@ -159,8 +166,9 @@ def test_rows_of_the_timetable_that_move_alike_are_told_together():
 
 def test_battery_plan_and_plan_b_are_told_once():
     lines = tuple(f"Line {number}" for number in range(12))
-    after = replace(FACTS, cells=lines, leaf=lines, kit=lines)
-    assert changes_of(FACTS, after, "helper") == ("Kit list changed.", "The battery plan changed.", "Plan B changed.")
+    after = replace(FACTS, cells=lines, leaf=lines, kit=lines, rests=lines)
+    once = ("Breaks changed.", "Kit list changed.", "The battery plan changed.", "Plan B changed.")
+    assert changes_of(FACTS, after, "helper") == once
     assert changes_of(FACTS, replace(FACTS, cells=()), "helper") == (
         "The battery plan changed: nothing is said there any more.",
     )

@@ -5,11 +5,21 @@ from __future__ import annotations
 from dataclasses import replace
 from datetime import timedelta
 
+import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from models.words.briefing_changes import changes_of, pressing
-from models.words.briefing_since import changes_since, instead_words, is_moved, moved_from, moved_since
+from models.words.briefing_since import (
+    AS_ISSUED,
+    as_issued,
+    changes_since,
+    instead_words,
+    is_moved,
+    moved_from,
+    moved_since,
+)
+from models.words.briefing_voices import briefing_of
 from models.workshop.briefing import READERS
 from tests.models.words.briefings import FACTS, STATION_A, STATION_B
 from tests.models.words.test_briefing_changes import ALL_LATER, NEARBY, OTHER, later
@@ -45,6 +55,16 @@ def test_much_that_is_old_and_not_pressing_is_counted():
     told = changes_since(((2, FACTS), (1, first)), FACTS, "attendee")
     assert told[-1] == "Since version 1: 6 more things changed that are neither time nor place: read it anew."
     assert told[0].startswith("Since version 1: Set-up 20 minutes later, at")
+
+
+def test_wording_of_the_latest_comes_after_what_is_older():
+    worded = replace(WORDED, paragraphs=FACTS.paragraphs | {"touch": "Nobody touches anybody."})
+    told = changes_since(((2, WORDED), (1, FACTS)), worded, "attendee")
+    assert told[0].startswith("Since version 1: Everything is 15 minutes later")
+    assert told[-2:] == (
+        "Since version 1: Who talks if we are asked to stop is now: Q. Lowe.",
+        f"Since version 2: {changes_of(WORDED, worded, 'attendee')[0]}",
+    )
 
 
 @settings(max_examples=25)
@@ -84,6 +104,15 @@ def test_a_move_after_the_issue_is_told_with_the_new_day_hours_and_spot():
     assert is_moved(FACTS, FACTS.starts, (1.0, 2.0))
     said = moved_since(later(FACTS, timedelta(days=1)))
     assert "Sunday 18 October 2026, meet at 16:28 CEST, set-up at 17:00 CEST, Foundry Lane" in said
+
+
+@pytest.mark.parametrize(
+    ("ahead", "stale"), [(QUARTER, {"when"}), (replace(FACTS, spot=QUAY), {"when", "where"})], ids=["time", "place"]
+)
+def test_what_is_stale_after_a_move_says_so(ahead, stale):
+    for reader in READERS:
+        sections = as_issued(briefing_of(FACTS, reader, 1, None, None).sections, FACTS, ahead)
+        assert {each.key for each in sections if AS_ISSUED in each.paragraphs} == stale
 
 
 def test_moved_since_the_issue_the_times_of_older_versions_are_left_to_it():

@@ -14,6 +14,7 @@ from models.problems import InputProblem
 from models.store.plans import keep_plan, plan_of
 from models.store.versions import Missing
 from models.words.briefing_parts import standing_words
+from models.words.briefing_since import AS_ISSUED
 from models.workshop.briefing import READERS
 from tests.models.planning.briefing.briefed import plan_draft
 from tests.models.planning.workshops.evening import NOW
@@ -110,9 +111,11 @@ def test_a_move_is_told_at_once_and_in_full_with_the_next_version(briefed):
     assert "Saturday 17 October 2026, meet at 16:54 CEST, set-up at 17:20 CEST" in told.changes[0]
     assert "16:54" in told.answer
     assert told.starts == get_workshop(briefed, 1).starts
+    assert {each.key for each in told.sections if AS_ISSUED in each.paragraphs} == {"when"}
     issue(briefed, 1, LATER)
     told = issued_briefing(briefed, 1, "model", LATER)
     assert (told.standing, told.version) == ("moved", 2)
+    assert AS_ISSUED not in str(told.sections)
     assert told.changes[0].startswith("Everything is 20 minutes later: meet at")
 
 
