@@ -7,6 +7,7 @@ from datetime import datetime, timedelta
 
 from models.clock import day_words, to_local
 from models.words.briefing_parts import clock, meets, sentence
+from models.words.briefing_parts import packed as packed_up
 from models.words.running import lasts_words
 from models.workshop.briefing import Facts, TimedBlock
 
@@ -25,9 +26,9 @@ def times_told(before: Facts, after: Facts) -> Iterator[str]:
     meet, set_up, packed = (
         _since(before, after, meets(before), meets(after)),
         _since(before, after, before.starts, after.starts),
-        _since(before, after, before.ends, after.ends),
+        _since(before, after, packed_up(before), packed_up(after)),
     )
-    clocks = (clock(after, meets(after)), clock(after, after.starts), clock(after, after.ends))
+    clocks = (clock(after, meets(after)), clock(after, after.starts), clock(after, packed_up(after)))
     if abs(meet) >= JUST and max(abs(set_up - meet), abs(packed - meet)) < JUST:
         at = f"meet at {clocks[0]}, set-up at {clocks[1]}, packed up by {clocks[2]}"
         yield f"Everything is {_later(meet).removesuffix(', ')}: {at}."
@@ -38,6 +39,9 @@ def times_told(before: Facts, after: Facts) -> Iterator[str]:
             yield f"Set-up {_later(set_up)}at {clocks[1]}."
         if abs(packed) >= JUST:
             yield f"Packed up {_later(packed)}by {clocks[2]}."
+    ends = _since(before, after, before.ends, after.ends)
+    if min(abs(ends), abs(ends - packed)) >= JUST:
+        yield f"The time there ends {_later(ends)}at {clock(after, after.ends)}."
     yield from _blocks(before, after, (meet, set_up))
 
 
