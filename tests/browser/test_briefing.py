@@ -52,7 +52,7 @@ def own_context(browser) -> Iterator[BrowserContext]:
 
 def token_of(town: Flask, reader: str) -> str:
     store = town.extensions["kerbstand"]
-    make_links(store, WORKSHOP, READERS)
+    make_links(store, WORKSHOP, READERS, NOW)
     links = links_page(store, town.config["SECRET_KEY"], WORKSHOP, NOW).links
     return next(each.token for each in links if each.reader == reader)
 
@@ -83,7 +83,7 @@ def test_the_page_is_there_without_a_server_until_its_link_ends(town, own_contex
     page.goto("about:blank")
     page.goto(f"{link}?from=chat#where")
     assert_reads(page, town)
-    renew_link(store, WORKSHOP, "helper", 1)
+    renew_link(store, WORKSHOP, "helper", 1, NOW)
     with serving(town, port):
         page.reload()
         expect(page.get_by_role("heading", level=1)).to_have_text("There is nothing here")

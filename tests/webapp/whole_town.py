@@ -59,7 +59,7 @@ def fill(store: Store) -> None:
         store_file(s, enquiry.id, "permit.pdf", "application/pdf", b"%PDF-1.4\n", now=NOW)
         hour = WeatherHour(starts=NOW, oktas=2, wind_m_s=3.0, temperature_c=11.0)
         weather.shelf.add(s, weather.draft_of(_counted(s)[0], hour, NOW))
-    make_links(store, workshop_id, READERS)
+    make_links(store, workshop_id, READERS, NOW)
 
 
 def known(store: Store, secret: str) -> dict[str, tuple[object, ...]]:

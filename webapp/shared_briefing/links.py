@@ -49,13 +49,13 @@ def links(workshop_id: int) -> Response:
 @pages.post("/workshops/<int:workshop_id>/briefing/links")
 def make(workshop_id: int) -> Response:
     """For one kind of reader, or for all that have none."""
-    make_links(store(), workshop_id, request.form.getlist("reader") or list(READER_WORDS))
+    make_links(store(), workshop_id, request.form.getlist("reader") or list(READER_WORDS), now())
     return _back(workshop_id, "Whoever has the link can read the briefing, and nothing else.")
 
 
 @pages.post("/workshops/<int:workshop_id>/briefing/links/<reader>/renewal")
 def renew(workshop_id: int, reader: str) -> Response:
-    renew_link(store(), workshop_id, reader, version())
+    renew_link(store(), workshop_id, reader, version(), now())
     return _back(workshop_id, "The new link works; the old one never will again.")
 
 

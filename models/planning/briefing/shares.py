@@ -13,7 +13,7 @@ import secrets
 from base64 import b32encode
 from collections.abc import Iterable
 from dataclasses import dataclass, replace
-from datetime import date, datetime, timedelta
+from datetime import datetime, timedelta
 
 from sqlalchemy.orm import Session
 
@@ -27,19 +27,20 @@ from models.store.shares import shares_of, shelf
 from models.store.spots import shelf as spots
 from models.store.versions import Missing
 from models.workshop.briefing import READERS, Reader
-from models.workshop.share import Share, ShareDraft, ends_at
+from models.workshop.share import KEPT_FOR, Share, ShareDraft, ends_at
 
 PURPOSE = b"kerbstand: the link of a briefing"
 MAC_BYTES = 20
 LATEST = timedelta(days=366)
-"""After the workshop: no link outlives it by more, our house rule."""
+"""After the workshop: no link outlives it by more, our house rule; but one made later still works for KEPT_FOR."""
 
 _TOKEN = re.compile(r"([0-9]{1,10})-[a-z2-7]{32}", re.ASCII)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class ReaderLink:
-    """What the organiser sees of one kind of reader. token: None as long as no link was made. ends: as words.
+    """What the organiser sees of one kind of reader. token: None as long as no link was made. ends: as words;
+    where none was made, that of one made now for a workshop that is long over, else ''.
 
     typed: the day in the form, '' for the usual one. over: it answers no more.
     """
@@ -89,30 +90,40 @@ def links_page(store: Store, secret: str, workshop_id: int, now: datetime) -> Li
     with store.reading() as s:
         workshop = get_workshop(s, workshop_id)
         zone = spots.find(s, workshop.spot_id)[0].zone
-        made = shares_of(s, workshop_id)
+        made, first = shares_of(s, workshop_id), _first_end(s, workshop, now)
+    unmade = _end_words(first, zone) if first else ""
     links = []
     for reader in READERS:
         share = made.get(reader)
-        links.append(_shown(secret, share, workshop, zone, now) if share else ReaderLink(reader=reader))
+        links.append(_shown(secret, share, workshop, zone, now) if share else ReaderLink(reader=reader, ends=unmade))
     return LinksPage(workshop=workshop, links=tuple(links))
 
 
-def make_links(store: Store, workshop_id: int, readers: Iterable[str]) -> None:
-    """A link for each that has none; the others keep theirs. Raises Missing, InputProblem."""
+def make_links(store: Store, workshop_id: int, readers: Iterable[str], now: datetime) -> None:
+    """A link for each that has none; the others keep theirs. Raises Missing, InputProblem.
+
+    None is over when it is made: for a workshop over for longer than KEPT_FOR it works so long from today.
+    """
     wanted = [read_reader(each) for each in readers]
     with store.writing() as s:
-        get_workshop(s, workshop_id)
+        ends = _first_end(s, get_workshop(s, workshop_id), now)
         made = shares_of(s, workshop_id)
         for reader in wanted:
             if reader not in made:
-                shelf.add(s, ShareDraft(workshop_id=workshop_id, reader=reader, salt=secrets.token_hex(16)))
+                salt = secrets.token_hex(16)
+                shelf.add(s, ShareDraft(workshop_id=workshop_id, reader=reader, salt=salt, expires_at=ends))
 
 
-def renew_link(store: Store, workshop_id: int, reader: str, version: int) -> None:
-    """A new link; the old one never works again. Raises Missing, Clash, InputProblem."""
+def renew_link(store: Store, workshop_id: int, reader: str, version: int, now: datetime) -> None:
+    """A new link; the old one never works again. One whose time is over works as long as one made for the first time.
+
+    Raises Missing, Clash, InputProblem.
+    """
     with store.writing() as s:
-        share = _made(s, workshop_id, reader)
-        shelf.change(s, share.id, version, replace(share, generation=share.generation + 1))
+        workshop, share = get_workshop(s, workshop_id), _made(s, workshop_id, reader)
+        over = now >= ends_at(share, workshop.ends)
+        ends = _first_end(s, workshop, now) if over else share.expires_at
+        shelf.change(s, share.id, version, replace(share, generation=share.generation + 1, expires_at=ends))
 
 
 def set_end(store: Store, workshop_id: int, reader: str, version: int, typed: str, now: datetime) -> None:
@@ -121,7 +132,7 @@ def set_end(store: Store, workshop_id: int, reader: str, version: int, typed: st
         workshop = get_workshop(s, workshop_id)
         zone = spots.find(s, workshop.spot_id)[0].zone
         share = _made(s, workshop_id, reader)
-        ends = _read_end(typed, workshop, zone, to_local(now, zone).date())
+        ends = _read_end(typed, workshop, zone, now)
         shelf.change(s, share.id, version, replace(share, expires_at=ends))
 
 
@@ -148,18 +159,35 @@ def _shown(secret: str, share: Share, workshop: Workshop, zone: str, now: dateti
         reader=share.reader,
         token=share_token(secret, share),
         version=share.version,
-        ends=f"the end of {day_words(last)}" if share.expires_at else f"{day_words(last)}{clock}",
+        ends=_end_words(ends, zone) if share.expires_at else f"{day_words(last)}{clock}",
         typed=last.isoformat() if share.expires_at else "",
         over=now >= ends,
     )
 
 
-def _read_end(typed: str, workshop: Workshop, zone: str, today: date) -> datetime | None:
+def _end_words(ends: datetime, zone: str) -> str:
+    """Of one that ends with a day."""
+    return f"the end of {day_words(to_local(ends - timedelta(seconds=1), zone).date())}"
+
+
+def _first_end(s: Session, workshop: Workshop, now: datetime) -> datetime | None:
+    """None for the usual end where that is still to come."""
+    if now < workshop.ends + KEPT_FOR:
+        return None
+    zone = spots.find(s, workshop.spot_id)[0].zone
+    return _from_today(zone, now)
+
+
+def _from_today(zone: str, now: datetime) -> datetime:
+    return local_day(to_local(now, zone).date() + KEPT_FOR, zone)[1]
+
+
+def _read_end(typed: str, workshop: Workshop, zone: str, now: datetime) -> datetime | None:
     """A day that is over ends the link at once."""
     if not typed.strip():
         return None
-    day = read_day("ends", typed, today)
+    day = read_day("ends", typed, to_local(now, zone).date())
     ends = local_day(day, zone)[1]
-    if ends > workshop.ends + LATEST:
+    if ends > max(workshop.ends + LATEST, _from_today(zone, now)):
         raise InputProblem("ends", "That is more than a year after the workshop. Choose an earlier day.")
     return ends

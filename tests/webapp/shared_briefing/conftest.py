@@ -27,7 +27,7 @@ def _begin(store: Store) -> None:
     with store.writing() as s:
         for part, name in PEOPLE:
             people.add(s, PersonDraft(workshop_id=workshop_id, part=part, name=name, contact=NUMBER))
-    make_links(store, workshop_id, READERS)
+    make_links(store, workshop_id, READERS, NOW)
     whole_briefing(store, workshop_id, "helper", NOW)  # its light is worked out once
 
 

@@ -3,11 +3,14 @@
 from __future__ import annotations
 
 import re
+from dataclasses import replace
+from datetime import timedelta
 
 import pytest
 
 from models.exchange.qr import qr_svg
 from models.planning.briefing.shares import links_page
+from models.store import rules
 from models.store.shares import shares
 from models.workshop.briefing import READERS
 from tests.webapp.conftest import NOW
@@ -134,3 +137,16 @@ def test_its_json_says_the_same(client, evening, tokens):
     answer = client.get(f"/workshops/{evening}/briefing/links.json").json
     assert [link["token"] for link in answer["links"]] == list(tokens.values())
     assert [link["over"] for link in answer["links"]] == [False, False, False]
+
+
+def test_long_after_the_workshop_it_is_said_until_when_one_made_now_works(app, client, store, bare):
+    with store.writing() as s:
+        kept = rules.get_workshop(s, bare)
+        before = timedelta(days=40)
+        moved = replace(kept, starts=kept.starts - before, ends=kept.ends - before)
+        rules.change_workshop(s, bare, kept.version, moved)
+    assert page_of(client, bare).count("The workshop is over: one made now works until the end of Saturday 31 Oct") == 3
+    client.send(f"/workshops/{bare}/briefing/links", {"reader": "model"})
+    link = links_of(app, bare)["model"]
+    assert client.get(f"/b/{link.token}").status_code == 200
+    assert "Works until the end of Saturday 31 Oct" in page_of(client, bare)

@@ -124,7 +124,7 @@ def test_wrong_replaced_ended_and_deleted_are_told_the_same(app, client, store, 
     with store.reading() as s:
         share = shares_of(s, evening)["attendee"]
     assert refused(client, share_token("another secret", share)) == told
-    renew_link(store, evening, "attendee", 1)
+    renew_link(store, evening, "attendee", 1, NOW)
     assert refused(client, tokens["attendee"]) == told
     set_end(store, evening, "model", 1, "2026-10-16", NOW)
     assert refused(client, tokens["model"]) == told

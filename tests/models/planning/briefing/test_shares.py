@@ -45,7 +45,7 @@ def evening(plans: Store) -> int:
 
 @pytest.fixture
 def link(plans: Store, evening: int) -> ReaderLink:
-    make_links(plans, evening, ["attendee"])
+    make_links(plans, evening, ["attendee"], NOW)
     return of_attendees(plans, evening)
 
 
@@ -92,7 +92,7 @@ def test_a_link_opens_its_own_briefing_and_can_be_shown_again(plans, evening, li
 
 
 def test_each_kind_of_reader_has_a_link_of_its_own(plans, evening) -> None:
-    make_links(plans, evening, READERS)
+    make_links(plans, evening, READERS, NOW)
     tokens = [each.token for each in links_page(plans, SECRET, evening, NOW).links]
     assert len(set(tokens)) == len(READERS)
     assert [shared(plans, SECRET, token, NOW).reader for token in tokens] == list(READERS)
@@ -108,17 +108,17 @@ def test_no_row_holds_the_token(plans, link) -> None:
 
 
 def test_a_link_that_is_asked_for_twice_stays_the_same(plans, evening, link) -> None:
-    make_links(plans, evening, READERS)
+    make_links(plans, evening, READERS, NOW)
     assert of_attendees(plans, evening) == link
 
 
 def test_a_new_link_ends_the_old_one_for_good(plans, evening, link) -> None:
-    renew_link(plans, evening, "attendee", link.version)
+    renew_link(plans, evening, "attendee", link.version, NOW)
     fresh = of_attendees(plans, evening)
     assert opens(plans, fresh.token)
     assert not opens(plans, link.token)
     with pytest.raises(Clash):
-        renew_link(plans, evening, "attendee", link.version)
+        renew_link(plans, evening, "attendee", link.version, NOW)
     assert of_attendees(plans, evening) == fresh
 
 
@@ -151,6 +151,42 @@ def test_a_day_that_is_over_ends_it_at_once(plans, evening, link) -> None:
     assert not opens(plans, link.token)
 
 
+@pytest.mark.parametrize("later", [timedelta(days=15), timedelta(days=500)])
+def test_a_link_made_long_after_the_workshop_works_for_as_long_from_that_day(plans, evening, later) -> None:
+    late = ENDS + later
+    told = of_attendees(plans, evening, late)
+    assert told.token is None
+    make_links(plans, evening, ["attendee"], late)
+    link = of_attendees(plans, evening, late)
+    assert link.ends == told.ends != ""
+    assert not link.over
+    assert opens(plans, link.token, late + KEPT_FOR - ALMOST)
+    assert not opens(plans, link.token, late + KEPT_FOR + timedelta(days=1))
+    set_end(plans, evening, "attendee", link.version, link.typed, late)
+    assert of_attendees(plans, evening, late).ends == link.ends
+
+
+def test_a_link_made_in_time_ends_with_its_workshop_however_that_moves(plans, evening) -> None:
+    make_links(plans, evening, ["attendee"], ENDS + KEPT_FOR - ALMOST)
+    with plans.reading() as s:
+        assert shares_of(s, evening)["attendee"].expires_at is None
+    assert of_attendees(plans, evening, NOW).typed == ""
+    assert links_page(plans, SECRET, evening, NOW).links[1].ends == ""
+
+
+def test_a_new_one_for_a_link_that_is_over_is_not_over_at_once(plans, evening, link) -> None:
+    late = ENDS + timedelta(days=30)
+    assert of_attendees(plans, evening, late).over
+    renew_link(plans, evening, "attendee", link.version, late)
+    again = of_attendees(plans, evening, late)
+    assert opens(plans, again.token, late)
+    assert not opens(plans, link.token, late)
+    set_end(plans, evening, "attendee", again.version, f"{ENDS + timedelta(days=60):%Y-%m-%d}", late)
+    kept = of_attendees(plans, evening, late)
+    renew_link(plans, evening, "attendee", kept.version, late)
+    assert of_attendees(plans, evening, late).ends == kept.ends
+
+
 @pytest.mark.parametrize("typed", ["soon", "31.2.", "2026-13-01", "20 Oct 2099", "<b>", "0"])
 def test_a_day_that_cannot_be_is_refused(plans, evening, link, typed) -> None:
     with pytest.raises(InputProblem) as problem:
@@ -171,18 +207,18 @@ def test_the_link_of_a_deleted_workshop_opens_nothing_and_comes_back_with_it(pla
 @pytest.mark.parametrize("reader", ["", "organiser", "Attendee", "attendee ", "<b>"])
 def test_nobody_else_gets_a_link(plans, evening, reader) -> None:
     with pytest.raises(InputProblem):
-        make_links(plans, evening, [reader])
+        make_links(plans, evening, [reader], NOW)
     with pytest.raises(InputProblem):
-        renew_link(plans, evening, reader, 1)
+        renew_link(plans, evening, reader, 1, NOW)
 
 
 def test_what_was_never_made_cannot_be_changed(plans, evening) -> None:
     with pytest.raises(Missing):
-        renew_link(plans, evening, "helper", 1)
+        renew_link(plans, evening, "helper", 1, NOW)
     with pytest.raises(Missing):
         links_page(plans, SECRET, 999, NOW)
     with pytest.raises(Missing):
-        make_links(plans, 999, ["helper"])
+        make_links(plans, 999, ["helper"], NOW)
 
 
 @pytest.mark.parametrize("changed", [{"reader": "guard"}, {"generation": 0}, {"salt": "short"}])
@@ -197,7 +233,7 @@ def test_no_other_word_opens_anything(shared_plans, typed) -> None:
     with shared_plans.reading() as s:
         none_yet = not shelf.count(s)
     if none_yet:
-        make_links(shared_plans, keep_evening(shared_plans)[0], READERS)
+        make_links(shared_plans, keep_evening(shared_plans)[0], READERS, NOW)
     assert not opens(shared_plans, typed)
 
 
@@ -206,7 +242,7 @@ def test_one_letter_off_is_wrong(shared_plans, at, sign) -> None:
     with shared_plans.reading() as s:
         made = shares_of(s, 1)
     if not made:
-        make_links(shared_plans, keep_evening(shared_plans)[0], READERS)
+        make_links(shared_plans, keep_evening(shared_plans)[0], READERS, NOW)
     token = token_of(shared_plans, SECRET, 1, "attendee", NOW)
     other = f"{token[:at]}{sign}{token[at + 1 :]}"
     assert opens(shared_plans, other) is (other == token)
