@@ -37,6 +37,7 @@ LISTS: tuple[tuple[str, str, tuple[Reader, ...]], ...] = (
     ("cautions", "Safety", ("attendee", "model")),
     ("hazards", "Safety", HELPING),
     ("rests", "Breaks", ("model", "helper")),
+    ("redials", "Dial again", HELPING),
     ("kit", "Kit list", HELPING),
     ("charge", "To charge", HELPING),
     ("cells", "The battery plan", HELPING),

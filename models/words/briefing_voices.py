@@ -83,6 +83,7 @@ def _helper(facts: Facts) -> Iterator[Section]:
     yield where(facts, "Where")
     yield Section("duties", "Your duties", told(facts, "helper", "turns", "breaks"), tuple(_duties(facts)))
     yield _gear(facts, "Stations and their setups", drawings=True)
+    yield Section("redials", "Dial again as the light moves", items=facts.redials)
     yield Section("kit", "Kit list", items=facts.kit or (NO_STATIONS,))
     yield _batteries(facts)
     yield Section("conduct", "How we work in the street", told(facts, "helper", "conduct"))

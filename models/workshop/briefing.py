@@ -60,7 +60,8 @@ class Facts:
     frames: a turn. group: everyone who stands there. facilities: near the spot. talks: to whoever asks the group to
     stop. carry: papers; charge: what to charge; cells: the battery plan; kit: what each station needs; enquiries: (to
     whom, reference, state, conditions). hazards: all lines of the sheet; cautions: those known of this place and hour.
-    rests: of the models, by station. leaf: what is done when things go wrong.
+    rests: of the models, by station. leaf: what is done when things go wrong. redials: what is dialled after the first
+    frame, as the light moves.
     """
 
     workshop_id: int
@@ -105,6 +106,7 @@ class Facts:
     first_aider: str = ""
     spares: str = ""
     goes_to: str = ""
+    redials: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

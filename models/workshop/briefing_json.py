@@ -12,7 +12,10 @@ from models.workshop.briefing import Facts, Place, StationTold, TimedBlock
 
 INSTANTS = ("starts", "ends", "decide_by")
 PLACES = ("spot", "meeting", "fallback")
-TEXTS = ("bring", "carry", "charge", "hazards", "leaf", "wear", "bring_models", "kit", "cells", "rests", "cautions")
+TEXTS = (
+    "bring", "carry", "charge", "hazards", "leaf", "wear", "bring_models", "kit", "cells", "rests", "cautions",
+    "redials",
+)  # fmt: skip
 
 
 def facts_to_plain(facts: Facts) -> dict[str, Any]:

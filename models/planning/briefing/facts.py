@@ -17,6 +17,7 @@ from models.planning.briefing.gear import (
     charge_told,
     kit_told,
     light_told,
+    redials_told,
     stations_told,
 )
 from models.planning.briefing.near import near_told
@@ -63,6 +64,7 @@ def facts_of(store: Store, workshop_id: int, now: datetime) -> Facts:
         **_emergency(grounds.plan.ambulance, sheet),
         weather=weather,
         light=light_told(lit),
+        redials=redials_told(lit),
         bring=items(words, BRING),
         wear=items(words, WEAR),
         bring_models=items(words, BRING_MODELS),

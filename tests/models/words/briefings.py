@@ -78,11 +78,12 @@ FACTS = Facts(
     first_aider="K. Reed",
     spares="R. Vale",
     goes_to="Old arcade",
+    redials=("A: 17:41 CEST, 2/3 stop darker: ISO 400. Powers stay.",),
 )
 BARE = replace(
     FACTS, meeting=None, indoors="", fallback=None, decide_by=None, blocks=BLOCKS[:5], stations=(), frames=None,
     organiser="", contact="", talks="", ambulance="", weather="", light="", bring=(), carry=(), charge=(), enquiries=(),
     hazards=(), leaf=(), paragraphs={}, walk="", group=0, facilities="", wear=(), bring_models=(), kit=(), cells=(),
-    rests=(), cautions=(), emergency="", first_aider="", spares="", goes_to="",
+    rests=(), redials=(), cautions=(), emergency="", first_aider="", spares="", goes_to="",
 )  # fmt: skip
 """Nobody and no station down for it, nothing filled in."""

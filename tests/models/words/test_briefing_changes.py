@@ -23,6 +23,7 @@ OTHER = {
     "carry": ("Another paper",), "charge": (), "enquiries": FACTS.enquiries[:1], "hazards": FACTS.hazards[:1],
     "leaf": (), "paragraphs": FACTS.paragraphs | {"touch": ""}, "walk": "", "group": 10, "facilities": "",
     "wear": FACTS.wear[::-1], "bring_models": ("A hat",), "kit": (), "cells": (), "rests": (), "cautions": (),
+    "redials": (),
     "emergency": "", "first_aider": "", "spares": "Q. Lowe",
     "goes_to": "",
 }  # fmt: skip

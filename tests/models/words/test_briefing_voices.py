@@ -128,7 +128,11 @@ def test_what_is_shared_reads_the_same_in_every_voice():
     [
         ("attendee", ("bring", "wear", "gear", "turns", "conduct", "safety"), ("owed", "kit", "enquiries", "plan b")),
         ("model", ("happens", "breaks", "warmth", "owed", "bring"), ("gear", "kit", "enquiries", "batteries")),
-        ("helper", ("duties", "kit", "batteries", "gear", "enquiries", "guard", "plan b", "papers"), ("owed", "bring")),
+        (
+            "helper",
+            ("duties", "kit", "batteries", "gear", "redials", "enquiries", "guard", "plan b", "papers"),
+            ("owed", "bring"),
+        ),
     ],
 )
 def test_each_reader_is_told_what_is_theirs(reader, has, has_not):

@@ -64,6 +64,20 @@ def test_stations_have_their_dials_with_the_reason_and_no_model(briefed):
     assert second.lesson == ""
 
 
+def test_dials_start_with_round_1_and_are_turned_again_as_the_light_moves(briefed):
+    kept = get_workshop(briefed, 1)
+    later = {"starts": STARTS + timedelta(minutes=60), "ends": ENDS + timedelta(minutes=60)}
+    change_workshop(briefed, 1, kept.version, replace(draft_of(kept), **later))
+    facts = facts_of(briefed, 1, NOW)
+    first = next(block.starts for block in facts.blocks if block.key == "round 1")
+    assert f"{to_local(first, facts.zone):%H:%M} CEST, when round 1 begins" in facts.light
+    assert facts.redials
+    for line in facts.redials:
+        assert line.startswith("A and B: ")
+        assert "darker: " in line
+        assert line[9:14] > f"{to_local(first, facts.zone):%H:%M}"
+
+
 def test_what_the_gear_needs_is_listed_and_counted(briefed):
     facts = facts_of(briefed, 1, NOW)
     assert any(line.startswith("A, key: large flash") and "held in the hand" in line for line in facts.kit)
