@@ -13,6 +13,8 @@ from urllib.parse import quote
 
 from icalendar import Alarm, Calendar, Event, vText
 
+from models.words.directions import unturned
+
 ALARM_AT = timedelta(hours=9)
 """Of the alarm's day, local time: an office is open and a person awake. Common practice, no source."""
 PRODUCT = "-//Kerbstand//Deadlines//EN"
@@ -84,6 +86,7 @@ def _alarm(title: str, days: int) -> Alarm:
 
 
 def clean(text: str) -> str:
-    """Without the control characters that RFC 5545 section 3.3.11 forbids; line ends become new lines."""
-    lines = "\n".join(text.splitlines())
+    """Without the control characters that RFC 5545 section 3.3.11 forbids, and without signs that turn the
+    direction of what follows; line ends become new lines."""
+    lines = "\n".join(unturned(text).splitlines())
     return "".join(letter for letter in lines if letter in "\n\t" or unicodedata.category(letter) not in ("Cc", "Cs"))

@@ -13,6 +13,7 @@ from models.planning.briefing.versions import issued_briefing
 from models.store.engine import Store
 from models.words.briefing_page import READER_WORDS
 from models.words.briefing_parts import standing_words, version_words
+from models.words.directions import all_unturned, unturned
 from models.words.running import counted
 from models.workshop.briefing import Briefing, Reader
 
@@ -59,6 +60,7 @@ def whole_briefing(store: Store, workshop_id: int, reader: Reader, now: datetime
 def opened(
     briefing: Briefing, sketch_svg: str = "", workshop_id: int = 0, drawings: Mapping[int, str] | None = None
 ) -> Opened:
+    briefing, sketch_svg = all_unturned((briefing, sketch_svg))
     plans = _light_enough(briefing, sketch_svg, drawings or {})
     lost = len(drawings or {}) - len(plans)
     return Opened(
@@ -81,7 +83,7 @@ def _light_enough(briefing: Briefing, sketch_svg: str, drawings: Mapping[int, st
     for setup, plan in drawings.items():
         room -= len(plan.encode())
         if room >= 0:
-            kept[setup] = plan
+            kept[setup] = unturned(plan)
     return kept
 
 

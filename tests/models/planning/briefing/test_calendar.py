@@ -17,6 +17,7 @@ from models.store.rules.tables import calendar
 from models.store.settings import put_setting
 from models.store.versions import Missing
 from models.words.briefing_parts import DRAFT_WORDS, STANDING_WORDS
+from models.words.directions import unturned
 from models.words.never import forbidden_in
 from models.workshop.briefing import READERS
 from tests.models.exchange.calendar_rules import instant, read_calendar
@@ -145,7 +146,7 @@ def test_hostile_titles_come_through_whole(plans, evening, title):
     with plans.reading() as s:
         kept = get_workshop(s, evening).title
     whole, event = read(plans, evening)
-    assert event["SUMMARY"] == " ".join(kept.split())
+    assert event["SUMMARY"] == " ".join(unturned(kept).split())
     assert [part.kind for part in whole.parts] == ["VTIMEZONE", "VEVENT"]
 
 
