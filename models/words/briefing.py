@@ -182,7 +182,7 @@ LINES: dict[str, tuple[str, str]] = {
 """Short fields by key: what it is called, and a hint. Their usual words are none."""
 
 TEXT_KEYS = (*PARAGRAPHS, *LISTS, *LINES)
-ROLES = "what each does"
+ROLES, IN_A_GROUP = "what each does", "people in a group"
 FILLED_IN = (
     "organiser", "contact", "who talks", "who has spares", "where we go", "meeting point", "people in a group",
     "frames a turn", ROLES, "what was asked", "papers",
@@ -220,7 +220,7 @@ def filled(text: str, facts: Mapping[str, str]) -> str:
 
 
 def brackets(facts: Facts) -> dict[str, str]:
-    """What is filled in, of FILLED_IN but ROLES; what is not known is named as what it is."""
+    """What is filled in, of FILLED_IN but ROLES; IN_A_GROUP as planned; what is not known is named as what it is."""
     organiser = facts.organiser or THE_ORGANISER
     meeting = facts.meeting.name if facts.meeting else "the meeting point"
     full = f"{FRAMES} frames, {FRAMES_FULL} where every group is full"
@@ -238,19 +238,26 @@ def brackets(facts: Facts) -> dict[str, str]:
     }
 
 
+def sizes_words(sizes: Collection[int]) -> str:
+    """'3', '3 or 4', '2 to 5'."""
+    least, most = min(sizes), max(sizes)
+    joined = "or" if most - least == 1 else "to"
+    return f"{least}" if least == most else f"{least} {joined} {most}"
+
+
 def by_name(who: str, organiser: str) -> str:
     """Who it is; "the organiser" is called by the name there is."""
     return organiser if organiser and who.strip().casefold() in ("organiser", THE_ORGANISER) else who
 
 
-def roles_words(group_size: int, hands: Collection[tuple[int, int]]) -> str:
-    """'one shoots, one holds the light, one watches the pavement', for a full group. hands: by station, who hold lights
-    and who watch; none is one of each."""
+def roles_words(sizes: Collection[int], hands: Collection[tuple[int, int]]) -> str:
+    """'one shoots, one holds the light, one watches the pavement', for groups of these sizes. hands: by station,
+    who hold lights and who watch; none is one of each."""
     needs = hands or ((1, 1),)
     holders, watchers = ([each[at] for each in needs] for at in (0, 1))
     parts = ["one shoots", *_duty(holders, ("holds the light", "hold the lights"))]
     parts += _duty(watchers, ("watches the pavement", "watch the pavement"))
-    left = [group_size - 1 - sum(each) for each in needs]
+    left = [size - 1 - sum(each) for size in sizes for each in needs]
     if max(left) > 0:
         parts.append("one is next up" if min(left) > 0 else "one is next up where hands are left")
     if max(left) > 1:

@@ -30,7 +30,18 @@ from models.store.engine import Store
 from models.store.hazards import KeptSheet, sheet_of
 from models.store.settings import get_setting
 from models.store.spots import Spot
-from models.words.briefing import BRING, BRING_MODELS, CONTACT, SPARES, WEAR, by_name, roles_words
+from models.words.briefing import (
+    BRING,
+    BRING_MODELS,
+    CONTACT,
+    IN_A_GROUP,
+    ROLES,
+    SPARES,
+    WEAR,
+    by_name,
+    roles_words,
+    sizes_words,
+)
 from models.words.running import block_words, rest_words
 from models.workshop.briefing import Facts, Place, TimedBlock
 from models.workshop.running_order import BEFORE, SAFETY, SET_UP, Block, RunningOrder, decide_by, running_order
@@ -82,7 +93,7 @@ def facts_of(store: Store, workshop_id: int, now: datetime) -> Facts:
         group=grounds.workshop.doing.group,
         spares=by_name(words[SPARES], organiser) or organiser,
     )
-    return replace(bare, paragraphs=told(words, bare, _roles(running)))
+    return replace(bare, paragraphs=told(words, bare, _groups(running)))
 
 
 def _when_and_where(store: Store, running: Running) -> dict[str, Any]:
@@ -153,9 +164,13 @@ def _emergency(ambulance: str, sheet: KeptSheet | None) -> dict[str, Any]:
     return {"ambulance": address, "emergency": sheet.emergency_number, "first_aider": sheet.first_aider}
 
 
-def _roles(running: Running) -> str:
-    posts = [look.post for look in running.looks.values()]
-    return roles_words(running.grounds.plan.group_size, [(post.holders, post.watchers) for post in posts])
+def _groups(running: Running) -> dict[str, str]:
+    """Of how many people, as the rota has them, and what each of them does at a turn."""
+    rounds = running.worked.rota.rounds if running.worked else ()
+    sizes = {len(visit.members) for each in rounds for visit in each.visits if visit.post is not None}
+    sizes = sizes or {running.grounds.plan.group_size}
+    hands = [(look.post.holders, look.post.watchers) for look in running.looks.values()]
+    return {IN_A_GROUP: sizes_words(sizes), ROLES: roles_words(sizes, hands)}
 
 
 def _rests(running: Running) -> Iterator[str]:

@@ -7,7 +7,7 @@ from collections.abc import Mapping
 from sqlalchemy.orm import Session
 
 from models.store.briefings import texts_of
-from models.words.briefing import LISTS, PARAGRAPHS, ROLES, TEXT_KEYS, brackets, filled, usual
+from models.words.briefing import LISTS, PARAGRAPHS, TEXT_KEYS, brackets, filled, usual
 from models.workshop.briefing import Facts
 
 
@@ -27,7 +27,7 @@ def items(words: Mapping[str, str], key: str) -> tuple[str, ...]:
     return tuple(line.strip() for line in words[key].splitlines() if line.strip()) if key in LISTS else ()
 
 
-def told(words: Mapping[str, str], facts: Facts, roles: str) -> dict[str, str]:
-    """The paragraphs with their brackets filled in from the facts. roles: what each of a group does at a turn."""
-    known = brackets(facts) | {ROLES: roles}
+def told(words: Mapping[str, str], facts: Facts, groups: Mapping[str, str]) -> dict[str, str]:
+    """The paragraphs with their brackets filled in from the facts. groups: those of how groups work."""
+    known = {**brackets(facts), **groups}
     return {key: filled(words[key], known) for key in PARAGRAPHS}

@@ -18,6 +18,7 @@ from models.words.briefing import (
     brackets_in,
     filled,
     roles_words,
+    sizes_words,
     title_of,
     usual,
 )
@@ -223,7 +224,12 @@ def test_brackets_are_filled_in_once_and_unknown_ones_stay():
     ],
 )
 def test_roles_go_by_the_group_and_by_the_hands_that_stations_need(size, hands, words):
-    assert roles_words(size, hands) == words
+    assert roles_words({size}, hands) == words
+
+
+def test_groups_of_several_sizes_are_told_as_such():
+    assert roles_words({3, 4}, [(1, 1)]).endswith("one watches the pavement, one is next up where hands are left")
+    assert [sizes_words(each) for each in ({3}, {3, 4}, {2, 3, 5})] == ["3", "3 or 4", "2 to 5"]
 
 
 @pytest.mark.parametrize(
