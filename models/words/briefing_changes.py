@@ -37,14 +37,14 @@ LISTS: tuple[tuple[str, str, tuple[Reader, ...]], ...] = (
     ("cautions", "Safety", ("attendee", "model")),
     ("hazards", "Safety", HELPING),
     ("rests", "Breaks", ("model", "helper")),
-    ("redials", "Dial again", HELPING),
+    ("redials", "What to dial again", HELPING),
     ("kit", "Kit list", HELPING),
     ("charge", "To charge", HELPING),
     ("cells", "The battery plan", HELPING),
     ("carry", "Papers to carry", HELPING),
     ("leaf", "Plan B", HELPING),
 )
-WHOLE, MOST = ("rests", "cells", "leaf"), 3
+WHOLE, MOST = ("rests", "redials", "cells", "leaf"), 3
 """Lists that are read as a whole; and of how much else of one kind each is told, not that much changed."""
 
 OTHERWISE = "Something small changed: read it again."

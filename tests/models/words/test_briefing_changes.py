@@ -167,8 +167,14 @@ def test_rows_of_the_timetable_that_move_alike_are_told_together():
 
 def test_battery_plan_and_plan_b_are_told_once():
     lines = tuple(f"Line {number}" for number in range(12))
-    after = replace(FACTS, cells=lines, leaf=lines, kit=lines, rests=lines)
-    once = ("Breaks changed.", "Kit list changed.", "The battery plan changed.", "Plan B changed.")
+    after = replace(FACTS, cells=lines, leaf=lines, kit=lines, rests=lines, redials=lines[:2])
+    once = (
+        "Breaks changed.",
+        "What to dial again changed.",
+        "Kit list changed.",
+        "The battery plan changed.",
+        "Plan B changed.",
+    )
     assert changes_of(FACTS, after, "helper") == once
     assert changes_of(FACTS, replace(FACTS, cells=()), "helper") == (
         "The battery plan changed: nothing is said there any more.",
