@@ -7,6 +7,7 @@ from datetime import UTC, datetime
 
 import pytest
 
+from models.planning.briefing.facts import facts_of
 from models.planning.street.hazards import bring_back, keep_sheet, same_in_sheet, start_again
 from models.planning.street.hazards_form import read_sheet_form, sheet_form_of
 from models.planning.street.hazards_page import hazards_page
@@ -318,3 +319,12 @@ def test_a_sheet_from_before_it_remembered_what_was_noted_says_that_it_differs(p
     assert "“Scaffolding over the quay”" in hazards_page(plans, workshop, NOW).noted
     with plans.reading() as s:
         assert stored_sheet_of(s, workshop).noted is None
+
+
+def test_a_briefing_tells_what_is_noted_at_the_spot_now(plans, workshop):
+    kept(plans, workshop, emergency_number="112", first_aider="Ida", wind_m_s="4")
+    assert "Open water without a rail" in repr(facts_of(plans, workshop, NOW))
+    note(plans, workshop, "Scaffolding over the quay")
+    told = repr(facts_of(plans, workshop, NOW))
+    assert "Scaffolding over the quay" in told
+    assert "Open water without a rail" not in told
