@@ -13,6 +13,7 @@ from werkzeug.serving import make_server
 
 from models.planning.briefing.shares import links_page, make_links, renew_link
 from models.planning.briefing.versions import issued_briefing
+from models.words.directions import unturned
 from models.workshop.briefing import READERS
 from tests.browser.conftest import NOW, PATIENCE_MS
 from tests.browser.looking import SENTENCES, low_targets, small_texts
@@ -117,7 +118,8 @@ def test_page_and_file_read_well_and_the_file_asks_for_nothing(town, base_url, p
             with town.test_request_context():
                 kept.write_text(one_file(made(words), SKETCH), "utf-8")
             tab.goto(kept.as_uri())
-            assert tab.get_by_role("heading", level=1).evaluate("each => each.textContent").split() == words.split()
+            title = tab.get_by_role("heading", level=1).evaluate("each => each.textContent")
+            assert title.split() == unturned(words).split()
             assert tab.evaluate(WIDTH) <= 375
     page.goto(f"/workshops/{WORKSHOP}/briefing/links")
     page.get_by_text("Change when it ends").first.click()
