@@ -22,20 +22,11 @@ KEEP_FORECAST = timedelta(days=30)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class HourDraft:
-    """One hour at a spot; its figures as in models.street.weather.WeatherHour. kept_at: when it came here."""
+class HourDraft(WeatherHour):
+    """One hour at a spot. kept_at: when it came here."""
 
     spot_id: int
-    starts: datetime
     kept_at: datetime
-    oktas: float | None = None
-    wind_m_s: float | None = None
-    gust_m_s: float | None = None
-    temperature_c: float | None = None
-    humidity_pct: float | None = None
-    rain_mm: float | None = None
-    source: str = "by hand"
-    issued_at: datetime | None = None
 
     @property
     def hour(self) -> WeatherHour:
