@@ -3,6 +3,8 @@
 a ---+---- b        ways meet where they share a point, and where the end of one comes within JOIN_M of another;
      |              ways that only cross (a bridge, or streets drawn by hand) meet if the caller says so
      c
+
+networkx, which takes a fifth of a second to load, is loaded when the first way is asked for.
 """
 
 from __future__ import annotations
@@ -10,9 +12,8 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 from itertools import groupby, pairwise
-from typing import NamedTuple
+from typing import TYPE_CHECKING, NamedTuple
 
-import networkx as nx
 import numpy as np
 import shapely
 from numpy.typing import NDArray
@@ -20,6 +21,9 @@ from numpy.typing import NDArray
 from models.street.plane import LocalPlane
 from models.street.rings import Floats, Whole
 from models.street.town import FootwayDraft, LonLat
+
+if TYPE_CHECKING:
+    import networkx as nx
 
 JOIN_M = 3.0
 """A way that ends so near another one meets it: common practice, no source."""
@@ -56,6 +60,8 @@ def shortest_way(
     by_hand: whether the ways were drawn without shared points. Distances are those of the plane that touches the earth
     at the start: within 0.1 % at city scale.
     """
+    import networkx as nx
+
     plane = LocalPlane(*start)
     ways = [way for way in footways if len(way.line) > 1]
     if not ways:
@@ -147,6 +153,8 @@ def _net(cuts: _Cuts, ends: Floats, off_m: Floats) -> _Net:
 
     The last two cuts are the feet of start and goal.
     """
+    import networkx as nx
+
     cells, node = np.unique(np.round(np.vstack([cuts.place, ends]) / GRID_M), axis=0, return_inverse=True)
     start, goal = node[-2:].tolist()
     order = np.lexsort((cuts.along_m, cuts.line))
