@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from datetime import datetime
 
-from models.clock import day_words, to_local, zone_short
+from models.clock import day_words, time_words, to_local, zone_short
 from models.words.briefing import PARAGRAPHS, Where
 from models.workshop.briefing import Briefing, Facts, Place, Reader, Section, Table, TimedBlock
 from models.workshop.running_order import PACK, RELEASE
@@ -35,7 +35,7 @@ def version_words(briefing: Briefing) -> str:
 
 def clock(facts: Facts, instant: datetime) -> str:
     """'16:40 CEST', by the clocks of the spot."""
-    return f"{to_local(instant, facts.zone):%H:%M} {zone_short(instant, facts.zone)}"
+    return time_words(instant, facts.zone)
 
 
 def day_of(facts: Facts) -> str:
@@ -126,9 +126,8 @@ def _block(block: TimedBlock) -> str:
 
 def _hm(facts: Facts, instant: datetime) -> str:
     """With its zone where the clocks were put on or back since the start."""
-    zone = zone_short(instant, facts.zone)
-    bare = f"{to_local(instant, facts.zone):%H:%M}"
-    return bare if zone == zone_short(facts.starts, facts.zone) else f"{bare} {zone}"
+    same = zone_short(instant, facts.zone) == zone_short(facts.starts, facts.zone)
+    return f"{to_local(instant, facts.zone):%H:%M}" if same else clock(facts, instant)
 
 
 def _ways(facts: Facts) -> Iterator[str]:

@@ -18,7 +18,6 @@ from models.store.engine import Store
 from models.words import briefing_calendar as words
 from models.words.briefing_parts import meets, over
 from models.workshop.briefing import Briefing, Facts, Reader
-from models.workshop.running_order import RELEASE
 
 
 @dataclass(frozen=True, slots=True)
@@ -56,7 +55,7 @@ def _meeting(briefing: Briefing, facts: Facts, link: str) -> Meeting:
         latitude_deg=place.latitude_deg,
         longitude_deg=place.longitude_deg,
         starts=starts,
-        ends=max(_minute(_ends(facts, briefing.reader)), starts),
+        ends=max(_minute(over(facts, briefing.reader)), starts),
         zone=facts.zone,
         alarms=tuple(
             AlarmNote(before=before, words=said) for before, said in words.alarm_words(facts, briefing.reader)
@@ -71,12 +70,6 @@ def _status(briefing: Briefing) -> Status:
     if briefing.standing == "called off":
         return "CANCELLED"
     return "CONFIRMED" if briefing.issued else "TENTATIVE"
-
-
-def _ends(facts: Facts, reader: Reader) -> datetime:
-    """Helpers stay to the end, all others until they are released."""
-    released = next((block.ends for block in facts.blocks if block.key == RELEASE), None)
-    return over(facts) if reader == "helper" or released is None else released
 
 
 def _minute(at: datetime) -> datetime:

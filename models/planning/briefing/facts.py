@@ -10,7 +10,7 @@ from dataclasses import replace
 from datetime import datetime, timedelta
 from typing import Any
 
-from models.clock import to_local, zone_short
+from models.clock import time_words
 from models.planning.briefing.gear import (
     at_first_round,
     cells_told,
@@ -180,5 +180,4 @@ def _rests(running: Running) -> Iterator[str]:
     order: RunningOrder = running.worked.order
     for rest in running.worked.schedule.rests:
         at = order.instant(rest.round, rest.starts_s)
-        clock = f"{to_local(at, running.zone):%H:%M} {zone_short(at, running.zone)}"
-        yield f"{clock}: {rest_words(rest, running.station_names)}"
+        yield f"{time_words(at, running.zone)}: {rest_words(rest, running.station_names)}"

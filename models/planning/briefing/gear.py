@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from dataclasses import replace
 from datetime import datetime
 
-from models.clock import to_local, zone_short
+from models.clock import time_words
 from models.light.setup import Light
 from models.planning.workshops.order_blocks import redials_of
 from models.planning.workshops.running import Running, Worked
@@ -137,4 +137,4 @@ def _swaps(running: Running, worked: Worked, unit: UnitUse) -> Iterator[str]:
 
 
 def _clock(running: Running, instant: datetime) -> str:
-    return f"{to_local(instant, running.zone):%H:%M} {zone_short(instant, running.zone)}"
+    return time_words(instant, running.zone)

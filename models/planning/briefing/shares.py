@@ -17,7 +17,7 @@ from datetime import datetime, timedelta
 
 from sqlalchemy.orm import Session
 
-from models.clock import day_words, local_day, to_local, zone_short
+from models.clock import day_words, local_day, time_words, to_local
 from models.planning.rules.typed import read_day
 from models.problems import InputProblem
 from models.rules.workshop import Workshop
@@ -154,12 +154,11 @@ def _made(s: Session, workshop_id: int, reader: str) -> Share:
 def _shown(secret: str, share: Share, workshop: Workshop, zone: str, now: datetime) -> ReaderLink:
     ends = ends_at(share, workshop.ends)
     last = to_local(ends - timedelta(seconds=1), zone).date()
-    clock = f", {to_local(ends, zone):%H:%M} {zone_short(ends, zone)}"
     return ReaderLink(
         reader=share.reader,
         token=share_token(secret, share),
         version=share.version,
-        ends=_end_words(ends, zone) if share.expires_at else f"{day_words(last)}{clock}",
+        ends=_end_words(ends, zone) if share.expires_at else f"{day_words(last)}, {time_words(ends, zone)}",
         typed=last.isoformat() if share.expires_at else "",
         over=now >= ends,
     )
