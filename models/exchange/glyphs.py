@@ -109,15 +109,8 @@ def _in_order(text: str) -> str:
 
 
 def _broken(word: str) -> str:
-    """A place to break after every piece, never before a mark that sits on a letter."""
-    held, since = [], 0
-    for sign in word:
-        if since >= PIECE and not unicodedata.combining(sign):
-            held.append(BREAK_HERE)
-            since = 0
-        held.append(sign)
-        since += 1
-    return "".join(held)
+    """A place to break after every piece; no mark that sits on a letter is left in it."""
+    return BREAK_HERE.join(word[at : at + PIECE] for at in range(0, len(word), PIECE))
 
 
 @lru_cache(maxsize=1)
