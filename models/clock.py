@@ -93,9 +93,14 @@ def zone_short(instant: datetime, zone: str) -> str:
     return f"UTC{name}" if name[:1] in "+-" else name
 
 
+def clock_words(instant: datetime, zone: str) -> str:
+    """'16:40', where the zone stands beside it already."""
+    return f"{to_local(instant, zone):%H:%M}"
+
+
 def time_words(instant: datetime, zone: str) -> str:
     """'16:40 CEST'."""
-    return f"{to_local(instant, zone):%H:%M} {zone_short(instant, zone)}"
+    return f"{clock_words(instant, zone)} {zone_short(instant, zone)}"
 
 
 def instant_words(instant: datetime, zone: str) -> str:

@@ -6,8 +6,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from datetime import datetime
 
-from models.clock import zone_short
-from models.planning.workshops.order_blocks import bare_clock
+from models.clock import clock_words, zone_short
 from models.planning.workshops.order_page import MISSING_WORDS
 from models.planning.workshops.running import Running, Worked, running_of
 from models.rules.workshop import Workshop
@@ -86,4 +85,4 @@ def _changes(running: Running, worked: Worked, unit: UnitUse) -> Iterator[str]:
 
 
 def _clock(running: Running, worked: Worked, round_number: int, at_s: float) -> str:
-    return bare_clock(worked.order.instant(round_number, at_s), running.zone)
+    return clock_words(worked.order.instant(round_number, at_s), running.zone)

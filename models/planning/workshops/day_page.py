@@ -7,13 +7,12 @@ from dataclasses import dataclass
 from datetime import datetime
 from functools import partial
 
-from models.clock import zone_short
+from models.clock import clock_words, time_words, zone_short
 from models.planning.workshops.day import Today, today_of
 from models.planning.workshops.day_form import nameable
 from models.planning.workshops.fallback import goes_to
 from models.planning.workshops.minding import minding_of
 from models.planning.workshops.naming import who
-from models.planning.workshops.order_blocks import bare_clock
 from models.planning.workshops.order_page import MISSING_WORDS
 from models.planning.workshops.rota_page import RotaPage, rota_shown
 from models.planning.workshops.running import planned
@@ -92,7 +91,7 @@ def day_page(store: Store, workshop_id: int, now: datetime) -> DayPage:
         happened=tuple(_happened(today)),
         round=reached[0],
         turn=reached[1],
-        at=bare_clock(at, spot.zone),
+        at=clock_words(at, spot.zone),
         people=tuple((number, who(running, number)) for number in nameable(today)),
         there=moment.people if moment else (),
         stations=tuple(running.station_names.items()),
@@ -134,9 +133,8 @@ def _answer(today: Today, reached: tuple[int, int]) -> Said:
     if moment is None:
         why = " and ".join(MISSING_WORDS[each] for each in today.running.missing)
         return said("", "There is no rota", f": {why}.")
-    zone = today.running.zone
     order = worked.order if worked else None
-    packed = f"{bare_clock(order.packed, zone)} {zone_short(order.packed, zone)}" if order else ""
+    packed = time_words(order.packed, today.running.zone) if order else ""
     return words.day_answer(moment, order, packed, (*reached, _shot_by(moment, reached)))
 
 
@@ -157,7 +155,7 @@ def _happened(today: Today) -> Iterator[HappeningShown]:
     for each in today.happenings:
         name = _subject(today, each)
         shown, told = (words.happened_words(each.kind, text, each.round, each.turn) for text in (name.shown, name.told))
-        yield HappeningShown(each.id, each.version, bare_clock(each.at, running.zone), Private(shown, told), each.note)
+        yield HappeningShown(each.id, each.version, clock_words(each.at, running.zone), Private(shown, told), each.note)
 
 
 def _subject(today: Today, happening: Happening) -> Private:
@@ -175,7 +173,7 @@ def _blocks(today: Today, now: datetime) -> Iterator[BlockLeft]:
     for block in today.worked.order.blocks:
         number = block.round and block.round + (moment.round if moment else 1) - 1
         title = f"Round {number}" if number else block_words(block, elsewhere=today.is_elsewhere)
-        starts, ends = (bare_clock(at, today.running.zone) for at in (block.starts, block.ends))
+        starts, ends = (clock_words(at, today.running.zone) for at in (block.starts, block.ends))
         yield BlockLeft(starts, ends, title, lasts_words(block.length_s), block.starts <= now < block.ends)
 
 

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass, replace
 from datetime import datetime, timedelta
 
-from models.clock import to_local, zone_short
+from models.clock import clock_words, time_words
 from models.planning.rules.findings import FallbackShown, fallback_shown
 from models.planning.street.counts import footfall_at
 from models.planning.street.walk import walk_between
@@ -115,8 +115,8 @@ def fallback_order(
         name=other.name,
         same_guard=shared.same_guard,
         known=shared.known,
-        leave=_clock(at, other.zone),
-        decide_by=_clock(decide, other.zone) if decide else "",
+        leave=time_words(at, other.zone),
+        decide_by=time_words(decide, other.zone) if decide else "",
         walk=walk.said.text,
         frames=frames,
         fits=fits,
@@ -175,7 +175,7 @@ def _fitted(there: Running, rota: Rota, leave: datetime, walk_s: float | None) -
 
 def _blocks(worked: Worked, zone: str, first_round: int) -> Iterator[FallbackBlock]:
     for block in worked.order.blocks:
-        starts, ends = (f"{to_local(at, zone):%H:%M}" for at in (block.starts, block.ends))
+        starts, ends = (clock_words(at, zone) for at in (block.starts, block.ends))
         title = f"Round {block.round + first_round - 1}" if block.round else words.block_words(block, elsewhere=True)
         yield FallbackBlock(starts, ends, title)
 
@@ -185,7 +185,3 @@ def _station(running: Running, look: StationLook) -> FallbackStation:
     hand = "" if look.reserve_stops is None else stops_in_hand_words(look.reserve_stops)
     powers = tuple(f"{unit.name} {unit.power_words}" for unit in look.units)
     return FallbackStation(running.station_names[look.station.id], light, look.settings, powers, hand)
-
-
-def _clock(instant: datetime, zone: str) -> str:
-    return f"{to_local(instant, zone):%H:%M} {zone_short(instant, zone)}"

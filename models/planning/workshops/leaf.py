@@ -6,14 +6,13 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from datetime import datetime, timedelta
 
-from models.clock import to_local, zone_short
+from models.clock import clock_words, time_words, zone_short
 from models.planning.rules.what_if import span_words
 from models.planning.rules.workshops import footprint_of
 from models.planning.workshops.day_page import if_stopped
 from models.planning.workshops.fallback import FallbackOrder, fallback_order, goes_to
 from models.planning.workshops.minding import minding_of
 from models.planning.workshops.naming import who
-from models.planning.workshops.order_blocks import bare_clock
 from models.planning.workshops.order_page import MISSING_WORDS
 from models.planning.workshops.running import Running, Worked, happened, planned, running_of, work
 from models.rules.workshop import Workshop
@@ -150,7 +149,7 @@ def _table(running: Running, title: str, worked: Worked) -> LeafRota:
             cells.append(", ".join(str(turn.shooter) for turn in visit.turns) if visit else "")
         resting = [str(person) for visit in each.visits if visit.post is None for person in visit.members]
         block = worked.order.block(f"round {number}")
-        starts = bare_clock(block.starts, running.zone) if block else ""
+        starts = clock_words(block.starts, running.zone) if block else ""
         rounds.append(LeafRound(number, starts, tuple(cells), ", ".join(resting)))
     return LeafRota(title, _summary(rota, worked), tuple(running.station_names[key] for key in stations), tuple(rounds))
 
@@ -163,7 +162,6 @@ def _summary(rota: Rota, worked: Worked) -> str:
 
 
 def _lost(store: Store, running: Running, worked: Worked, now: datetime) -> Iterator[LeafLost]:
-    zone = running.zone
     for after in LOST_AFTER:
         if after >= len(worked.rota.rounds):
             break
@@ -173,8 +171,7 @@ def _lost(store: Store, running: Running, worked: Worked, now: datetime) -> Iter
         )
         moment = played(worked.rota, [happening], group_size=running.grounds.plan.group_size, lent=running.lent)[-1]
         order = fallback_order(store, running, now, rota=moment.rota, leave=leave, first_round=after + 1)
-        at = f"{to_local(leave, zone):%H:%M} {zone_short(leave, zone)}"
-        yield LeafLost(after, at, tuple(_owed(running, moment.rota)), order)
+        yield LeafLost(after, time_words(leave, running.zone), tuple(_owed(running, moment.rota)), order)
 
 
 def _round_ends(order: RunningOrder, number: int) -> datetime:

@@ -8,7 +8,7 @@ from datetime import datetime
 
 import numpy as np
 
-from models.clock import to_local, unix_s
+from models.clock import clock_words, unix_s
 from models.planning.setups.over_time import TimedRedial, timed_redials
 from models.planning.workshops.minutes import Minutes
 from models.planning.workshops.running import Running, Worked
@@ -67,8 +67,8 @@ def blocks_shown(
         yield BlockShown(
             key=block.key,
             title=words.block_words(block),
-            starts=bare_clock(block.starts, running.zone),
-            ends=bare_clock(block.ends, running.zone),
+            starts=clock_words(block.starts, running.zone),
+            ends=clock_words(block.ends, running.zone),
             lasts="not known" if not block.known else words.lasts_words(block.length_s) if block.typed else span,
             worked_out=span if block.typed else "",
             minutes="" if typed_min is None else f"{typed_min:g} min",
@@ -79,7 +79,7 @@ def blocks_shown(
             redials=tuple(line for at, line in redials if block.starts <= at < block.ends),
             warnings=(
                 *before,
-                *(f"{bare_clock(at, running.zone)} {said}" for at, said in warnings_said(mine, running.station_names)),
+                *(f"{clock_words(at, running.zone)} {said}" for at, said in warnings_said(mine, running.station_names)),
             ),
         )
 
@@ -99,11 +99,6 @@ def redials_of(running: Running, worked: Worked) -> Iterator[tuple[datetime, str
                 alike.setdefault((line.at, line.camera), []).append((running.station_names[number], line))
     for (instant, camera), same in sorted(alike.items()):
         yield instant, f"{listed([name for name, _ in same])}: {camera}. {_flashes(same)}"
-
-
-def bare_clock(instant: datetime, zone: str) -> str:
-    """'16:40', by the clocks there."""
-    return f"{to_local(instant, zone):%H:%M}"
 
 
 def _said_otherwise(warned: Warned, running: Running) -> bool:

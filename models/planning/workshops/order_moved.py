@@ -9,7 +9,7 @@ from datetime import datetime, timedelta
 
 import numpy as np
 
-from models.clock import to_local
+from models.clock import clock_words
 from models.planning.workshops.minutes import Minutes, minutes_of
 from models.planning.workshops.running import Running, Worked, running_of
 from models.problems import InputProblem
@@ -19,7 +19,6 @@ from models.words.running_warnings import warnings_said
 from models.words.said import stops_in_hand_words
 from models.workshop.warnings import Warned, warnings_of
 
-USUAL_MOVE_MIN = 20
 FURTHEST_MIN = 720
 NOTICED_STOPS = 0.3
 """Of reserve gained or lost that is worth a word: our planning rule."""
@@ -56,8 +55,7 @@ def moved_order(store: Store, workshop_id: int, now: datetime, minutes: int) -> 
         return None
     sides = [(one, one.worked, minutes_of(store, one, one.worked.order)) for one in (was, then) if one.worked]
     better, worse = _compared(*sides)
-    local = to_local(then.grounds.workshop.starts, then.zone)
-    return MovedOrder(minutes, f"{local:%H:%M}", tuple(better), tuple(worse))
+    return MovedOrder(minutes, clock_words(then.grounds.workshop.starts, then.zone), tuple(better), tuple(worse))
 
 
 Side = tuple[Running, Worked, Minutes]
@@ -116,4 +114,4 @@ def _only_in(these: Sequence[Warned], those: Sequence[Warned], running: Running)
         if key not in known:
             first.setdefault(key, each)
     for at, words in warnings_said(tuple(first.values()), running.station_names):
-        yield f"{to_local(at, running.zone):%H:%M} {words}"
+        yield f"{clock_words(at, running.zone)} {words}"

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from datetime import datetime
 from functools import partial
 
-from models.clock import to_local, zone_short
+from models.clock import day_words, time_words, to_local, zone_short
 from models.planning.rules.what_if import span_words
 from models.planning.rules.workshops import footprint_of
 from models.planning.workshops.fallback import FallbackOrder, fallback_order
@@ -85,13 +85,13 @@ def shown(store: Store, running: Running, now: datetime) -> OrderPage:
             left_over=(), version=getattr(grounds.plan, "version", 0),
         )  # fmt: skip
     minutes = minutes_of(store, running, worked.order)
-    day, mind = to_local(workshop.starts, spot.zone), minding_of(store, running)
+    day, mind = to_local(workshop.starts, spot.zone).date(), minding_of(store, running)
     return OrderPage(
         workshop=workshop,
         spot=spot,
         when=when,
         zone=zone_short(workshop.starts, spot.zone),
-        answer=words.order_answer(worked.order, f"{day:%A} {day.day} {day:%B %Y}, {spot.name}", clock_of(running)),
+        answer=words.order_answer(worked.order, f"{day_words(day)}, {spot.name}", partial(time_words, zone=spot.zone)),
         missing=(),
         blocks=tuple(blocks_shown(running, worked, minutes, mind.wind)),
         ways=tuple(_ways(running, worked)),
@@ -107,12 +107,6 @@ def shown(store: Store, running: Running, now: datetime) -> OrderPage:
         left_over=tuple(edit.key for edit in unknown_edits(grounds.plan, worked.order)),
         version=getattr(grounds.plan, "version", 0),
     )
-
-
-def clock_of(running: Running) -> words.Clock:
-    """'16:40 CEST', by the clocks of the spot."""
-    zone = running.zone
-    return lambda instant: f"{to_local(instant, zone):%H:%M} {zone_short(instant, zone)}"
 
 
 def _working(running: Running, worked: Worked) -> Iterator[str]:

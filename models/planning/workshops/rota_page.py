@@ -7,12 +7,11 @@ from dataclasses import dataclass
 from datetime import datetime
 from functools import lru_cache
 
-from models.clock import zone_short
+from models.clock import clock_words, zone_short
 from models.planning.workshops.day import Today, today_of
 from models.planning.workshops.lent import lenders_of, lent_words
 from models.planning.workshops.minding import Minding, minding_of
 from models.planning.workshops.naming import by_name, who
-from models.planning.workshops.order_blocks import bare_clock
 from models.planning.workshops.order_page import MISSING_WORDS
 from models.planning.workshops.rota_sheets import StationSheet, sheets_shown
 from models.planning.workshops.rota_slips import Slip, slips_shown
@@ -142,7 +141,7 @@ def _ways(running: Running, rota: Rota) -> Iterator[WayOffered]:
 
 def _start(running: Running, worked: Worked, index: int) -> str:
     block = next((each for each in worked.order.blocks if each.round == index + 1), None)
-    return bare_clock(block.starts, running.zone) if block else ""
+    return clock_words(block.starts, running.zone) if block else ""
 
 
 def _grid(running: Running, rota: Rota) -> Iterator[GridRow]:

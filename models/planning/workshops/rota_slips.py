@@ -7,9 +7,9 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from datetime import datetime
 
+from models.clock import clock_words
 from models.planning.workshops.lent import Lent
 from models.planning.workshops.naming import by_name, who
-from models.planning.workshops.order_blocks import bare_clock
 from models.planning.workshops.running import Running, Worked
 from models.words import rota as words
 from models.words.people import Private
@@ -57,14 +57,14 @@ def _before(running: Running, worked: Worked, meet: str) -> Iterator[SlipLine]:
     """Nothing once the day has begun: the order then has no meeting."""
     block = worked.order.block(MEET)
     if block is not None:
-        yield SlipLine(bare_clock(block.starts, running.zone), f"Meet: {meet}.")
+        yield SlipLine(clock_words(block.starts, running.zone), f"Meet: {meet}.")
 
 
 def _after(running: Running, worked: Worked) -> Iterator[SlipLine]:
     for key, told in ((PICTURE, words.PICTURE_WORDS), (PACK, words.PACK_WORDS), (RELEASE, words.RELEASE_WORDS)):
         block = worked.order.block(key)
         if block is not None:
-            yield SlipLine(bare_clock(block.starts, running.zone), told)
+            yield SlipLine(clock_words(block.starts, running.zone), told)
 
 
 def _attendee(running: Running, worked: Worked, person: int, first: int) -> Iterator[SlipLine]:
@@ -73,13 +73,13 @@ def _attendee(running: Running, worked: Worked, person: int, first: int) -> Iter
         visit = next((one for one in each.visits if person in one.members), None)
         number = first + times.number - 1
         if visit is None or visit.post is None:
-            starts = bare_clock(worked.order.instant(times.number, times.starts_s), running.zone)
+            starts = clock_words(worked.order.instant(times.number, times.starts_s), running.zone)
             yield SlipLine(starts, f"Round {number}: {words.REST_WORDS}")
             continue
         timed = times.at(visit.post)
         for turn, at in zip(visit.turns, timed.turns if timed else (), strict=True):
             duty = turn.duty_of(person) or "free"
-            starts = bare_clock(worked.order.instant(times.number, at.starts_s), running.zone)
+            starts = clock_words(worked.order.instant(times.number, at.starts_s), running.zone)
             yield SlipLine(starts, f"{names[visit.post]}, round {number}: {words.DUTY_WORDS[duty]}.", duty == "shoots")
 
 
@@ -87,7 +87,7 @@ def _lender(running: Running, worked: Worked, person: int, lent: Lent, first: in
     places = sorted(place for place, people in lent.items() if person in people)
     for number, post in places:
         times = worked.schedule.rounds[number - 1]
-        starts = bare_clock(worked.order.instant(number, times.starts_s), running.zone)
+        starts = clock_words(worked.order.instant(number, times.starts_s), running.zone)
         yield SlipLine(starts, f"{running.station_names[post]}, round {first + number - 1}: {words.LENDS_WORDS}")
     if not places:
         yield SlipLine("", words.FREE_HELPER)
@@ -105,8 +105,8 @@ def _model(running: Running, worked: Worked, posts: tuple[int, ...], first: int)
         yield SlipLine("", words.MODEL_NOT_ON)
         return
     for at, told in sorted(found):
-        yield SlipLine(bare_clock(at, running.zone), told)
-    yield SlipLine(bare_clock(max(ends), running.zone), words.MODEL_FINISHED)
+        yield SlipLine(clock_words(at, running.zone), told)
+    yield SlipLine(clock_words(max(ends), running.zone), words.MODEL_FINISHED)
 
 
 def _on(
@@ -116,7 +116,7 @@ def _on(
     for number, starts, ends, rested in spells:
         if rested and before is not None:
             yield before, f"Rest for {lasts_words((starts - before).total_seconds())}."
-        until = bare_clock(ends, running.zone)
+        until = clock_words(ends, running.zone)
         yield starts, f"On at {running.station_names[post]} until {until}, round {first + number - 1}."
         before = ends
 
