@@ -12,7 +12,7 @@ from collections.abc import Collection, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from typing import Literal
 
-from models.words.running import counted
+from models.words.said import counted
 from models.workshop.briefing import READERS, Facts, Reader
 from models.workshop.rota import FRAMES, FRAMES_FULL
 

@@ -3,8 +3,7 @@
 from __future__ import annotations
 
 from models.words.briefing_parts import has_rounds
-from models.words.running import counted
-from models.words.said import Said, said
+from models.words.said import Said, counted, said
 from models.workshop.briefing import Facts, Reader
 
 READER_WORDS: dict[Reader, str] = {"attendee": "attendees", "model": "models", "helper": "helpers"}

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from models.words.running import counted, over_words
-from models.words.said import Said, listed, said
+from models.words.running import over_words
+from models.words.said import Said, counted, listed, said
 from models.workshop.day import Moment
 from models.workshop.happening import Kind
 from models.workshop.running_order import RunningOrder

@@ -4,8 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 
-from models.words.running import counted
-from models.words.said import Said, listed, said
+from models.words.said import Said, counted, listed, said
 from models.workshop.rota import Duty, Post, Rota
 from models.workshop.ways import Way
 

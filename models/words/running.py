@@ -5,12 +5,11 @@ names: how stations are called, by post. clock: an instant as the page shows it,
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Iterable, Mapping
 from datetime import datetime
 
 from models.light.power import fraction_words
-from models.words.said import Said, listed, said, signed_minus
-from models.words.said import counted as counted
+from models.words.said import Said, counted, listed, said, signed_minus
 from models.words.street import NOT_COUNTED
 from models.workshop.batteries import GROUP_PICTURES, SPARE, Batteries, UnitUse
 from models.workshop.feels import Feels
@@ -46,6 +45,16 @@ RESTS_NOTE = (
 )
 NO_RESTS = "No model is on for 20 minutes without standing idle for long enough."
 NIGHT_BEFORE = f"One spare for every flash is in the count, and {GROUP_PICTURES} group pictures with all lights."
+MISSING_WORDS = {
+    "people": "nobody is down for it yet",
+    "stations": "no station is set up for it yet",
+    "too many people": "more people than a rota is made for (40)",
+}
+
+
+def missing_words(missing: Iterable[str]) -> str:
+    """Why there is no rota, as the end of a sentence; '' where nothing is missing."""
+    return " and ".join(MISSING_WORDS[each] for each in missing)
 
 
 def block_words(block: Block, *, elsewhere: bool = False) -> str:

@@ -9,12 +9,12 @@ from datetime import datetime
 from models.exchange.places import links_to
 from models.planning.briefing.plans import setup_plans
 from models.planning.briefing.sketch import sketch_of
-from models.planning.briefing.versions import issued_briefing
+from models.planning.briefing.versions import current
 from models.store.engine import Store
 from models.words.briefing_page import READER_WORDS
 from models.words.briefing_parts import standing_words, version_words
 from models.words.directions import all_unturned, unturned
-from models.words.running import counted
+from models.words.said import counted
 from models.workshop.briefing import Briefing, Reader
 
 LIGHT_BYTES = 140_000
@@ -52,9 +52,10 @@ class Opened:
 
 def whole_briefing(store: Store, workshop_id: int, reader: Reader, now: datetime) -> Opened:
     """All that one kind of reader gets. Raises Missing."""
-    briefing = issued_briefing(store, workshop_id, reader, now)
+    told = current(store, workshop_id, now)
+    briefing = told.briefing(reader)
     plans = setup_plans(store, workshop_id, briefing, now)
-    return opened(briefing, sketch_of(store, workshop_id, now), workshop_id, plans)
+    return opened(briefing, sketch_of(store, workshop_id, told, now), workshop_id, plans)
 
 
 def opened(

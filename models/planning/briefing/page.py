@@ -10,7 +10,7 @@ from models.clock import day_words
 from models.drawing.map_sketch import draw_map_sketch
 from models.planning.briefing.facts import facts_of
 from models.planning.briefing.looking import names_in, sounds_allowed
-from models.planning.briefing.places import places_of, told_places
+from models.planning.briefing.places import told_places
 from models.planning.briefing.plans import setup_plans
 from models.planning.briefing.sketch import map_sketch
 from models.planning.briefing.versions import Current, VersionShown, bases_of, current, shown_versions
@@ -95,8 +95,7 @@ def briefing_page(
 
 def _sketch(store: Store, workshop_id: int, now: datetime, shown: Current) -> Drawing:
     """Of the places as they would be issued now, else as the latest version has them."""
-    places = told_places(store, workshop_id, now) if shown.issued else places_of(store, workshop_id, now)
-    drawn = map_sketch(store, places)
+    drawn = map_sketch(store, told_places(store, workshop_id, shown, now))
     return Drawing(draw_map_sketch(drawn), "", drawn.desc)
 
 

@@ -12,7 +12,7 @@ from models.exchange.pdf_sheet import Plan
 from models.exchange.qr import qr_svg
 from models.planning.briefing.plans import plan_views
 from models.planning.briefing.sketch import sketch_of
-from models.planning.briefing.versions import issued_briefing
+from models.planning.briefing.versions import current
 from models.problems import InputProblem
 from models.store.engine import Store
 from models.words.paper import CODE_WORDS
@@ -25,10 +25,11 @@ def paper_of(
     store: Store, workshop_id: int, reader: Reader, now: datetime, paper: Paper = "a4", link: str = ""
 ) -> bytes:
     """The briefing as a PDF. link: the full address of its web page, "" where there is none. Raises Missing."""
-    briefing = issued_briefing(store, workshop_id, reader, now)
+    told = current(store, workshop_id, now)
+    briefing = told.briefing(reader)
     return briefing_pdf(
         briefing,
-        sketch_svg=sketch_of(store, workshop_id, now) if any(each.sketch for each in briefing.sections) else "",
+        sketch_svg=sketch_of(store, workshop_id, told, now) if any(each.sketch for each in briefing.sections) else "",
         drawings={setup: _plan(view) for setup, view in plan_views(store, workshop_id, briefing, now).items()},
         qr_svg=qr_svg(link, CODE_WORDS) if link else "",
         link=link,

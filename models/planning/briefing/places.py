@@ -7,12 +7,11 @@ from datetime import datetime
 from typing import Any
 
 from models.planning.briefing.near import nearest_comforts
-from models.planning.briefing.versions import current
+from models.planning.briefing.versions import Current
 from models.planning.rules.typed import meeting_words
 from models.planning.street.walk import WalkAnswer, walk_between
 from models.planning.workshops.fallback import fallbacks_of
 from models.planning.workshops.grounds import Grounds, grounds_of
-from models.store.briefings import latest_two
 from models.store.engine import Store
 from models.store.spots import Spot
 from models.store.town import ComfortNear
@@ -55,13 +54,10 @@ def places_of(store: Store, workshop_id: int, now: datetime) -> WorkshopPlaces:
     )
 
 
-def told_places(store: Store, workshop_id: int, now: datetime) -> WorkshopPlaces:
-    """As the briefing's readers are told: those of its latest version, unless the workshop was moved since or there is
-    none. Raises Missing."""
-    with store.reading() as s:
-        is_issued = bool(latest_two(s, workshop_id))
-    told = current(store, workshop_id, now) if is_issued else None
-    if told is None or told.moved:
+def told_places(store: Store, workshop_id: int, told: Current, now: datetime) -> WorkshopPlaces:
+    """As readers are told: those of the version that was issued, unless the workshop was moved since; as they are kept
+    now for one not issued yet. Raises Missing."""
+    if told.issued is None or told.ahead:
         return places_of(store, workshop_id, now)
     facts = told.facts
     stations = ((each, each.place or facts.spot) for each in facts.stations)

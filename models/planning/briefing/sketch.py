@@ -10,6 +10,7 @@ from math import atan2, degrees, hypot
 from models.drawing.ground import Metres
 from models.drawing.map_sketch import LEAST_ASIDE_M, MapMark, MapSketch, draw_map_sketch
 from models.planning.briefing.places import WorkshopPlaces, point, told_places
+from models.planning.briefing.versions import Current
 from models.planning.street.walk import WalkAnswer
 from models.store.engine import Store
 from models.store.town import ComfortNear, buildings_in, footways_in
@@ -24,12 +25,12 @@ FARTHEST_MEETING_M = 20_000.0
 MOST_SHAPES = 6000
 
 
-def sketch_of(store: Store, workshop_id: int, now: datetime) -> str:
+def sketch_of(store: Store, workshop_id: int, told: Current, now: datetime) -> str:
     """The sketch of what readers are told, as one SVG for every width with its tones in it: for page, file and paper.
 
     Raises Missing.
     """
-    return draw_map_sketch(map_sketch(store, told_places(store, workshop_id, now)))
+    return draw_map_sketch(map_sketch(store, told_places(store, workshop_id, told, now)))
 
 
 def map_sketch(store: Store, places: WorkshopPlaces) -> MapSketch:

@@ -7,13 +7,12 @@ from dataclasses import dataclass
 from datetime import datetime
 
 from models.clock import clock_words, zone_short
-from models.planning.workshops.order_page import MISSING_WORDS
 from models.planning.workshops.running import Running, Worked, running_of
 from models.rules.workshop import Workshop
 from models.store.engine import Store
 from models.store.spots import Spot
 from models.words import running as words
-from models.words.said import Said, listed, said
+from models.words.said import Said, counted, listed, said
 from models.workshop.batteries import UnitUse
 
 
@@ -42,7 +41,7 @@ def batteries_page(store: Store, workshop_id: int, now: datetime) -> BatteriesPa
     """Raises Missing."""
     running = running_of(store, workshop_id, now)
     grounds, worked = running.grounds, running.worked
-    why = " and ".join(MISSING_WORDS[each] for each in running.missing)
+    why = words.missing_words(running.missing)
     return BatteriesPage(
         workshop=grounds.workshop,
         spot=grounds.spot,
@@ -58,7 +57,7 @@ def _answer(worked: Worked) -> Said:
     cells = worked.cells
     if not cells.to_charge:
         return said("", "No sets can be counted", ": no battery is given for any light of the stations.")
-    sets = listed([f"{words.counted(count, 'set', 'sets')} of {battery.name}" for battery, count in cells.to_charge])
+    sets = listed([f"{counted(count, 'set', 'sets')} of {battery.name}" for battery, count in cells.to_charge])
     fired = sum(unit.fired * unit.units for unit in cells.units)
     unknown = " Not all lights are counted." if cells.unknown or cells.without_setup else ""
     return said("Charge ", sets, f" the night before; all flashes together fire {fired} times.{unknown}")

@@ -13,7 +13,6 @@ from models.planning.workshops.day_form import nameable
 from models.planning.workshops.fallback import goes_to
 from models.planning.workshops.minding import minding_of
 from models.planning.workshops.naming import who
-from models.planning.workshops.order_page import MISSING_WORDS
 from models.planning.workshops.rota_page import RotaPage, rota_shown
 from models.planning.workshops.running import planned
 from models.rules.workshop import Workshop
@@ -21,7 +20,7 @@ from models.store.engine import Store
 from models.store.spots import Spot
 from models.words import day as words
 from models.words.people import Private
-from models.words.running import block_words, fitting_words, lasts_words
+from models.words.running import block_words, fitting_words, lasts_words, missing_words
 from models.words.said import Said, said
 from models.workshop.day import Moment
 from models.workshop.fitting import fitting
@@ -131,7 +130,7 @@ def progress(today: Today, at: datetime) -> tuple[int, int]:
 def _answer(today: Today, reached: tuple[int, int]) -> Said:
     moment, worked = today.moment, today.worked
     if moment is None:
-        why = " and ".join(MISSING_WORDS[each] for each in today.running.missing)
+        why = missing_words(today.running.missing)
         return said("", "There is no rota", f": {why}.")
     order = worked.order if worked else None
     packed = time_words(order.packed, today.running.zone) if order else ""

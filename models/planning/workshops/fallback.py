@@ -18,7 +18,7 @@ from models.store.engine import Store
 from models.store.spots import Spot
 from models.store.spots import shelf as spots
 from models.words import running as words
-from models.words.said import stops_in_hand_words
+from models.words.said import counted, stops_in_hand_words
 from models.workshop.batteries import batteries
 from models.workshop.fitting import Case, most_frames
 from models.workshop.rota import Rota
@@ -169,7 +169,7 @@ def _fitted(there: Running, rota: Rota, leave: datetime, walk_s: float | None) -
         over_s = case.scheduled(1, with_doubt=False).length_s - within_s
         return None, None, f"Not even one frame a turn fits: {words.lasts_words(over_s)} too long."
     order = short_order(plan, leave, ends, schedule, walk_s=walk_s)
-    fits = f"{words.counted(schedule.frames, 'frame', 'frames')} a turn: it {words.over_words(order.over_s)}."
+    fits = f"{counted(schedule.frames, 'frame', 'frames')} a turn: it {words.over_words(order.over_s)}."
     return Worked(case, schedule, order, batteries(schedule, case.paces, plan)), schedule.frames, fits
 
 

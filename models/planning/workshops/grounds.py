@@ -23,7 +23,7 @@ from models.store.spots import Spot
 from models.store.spots import shelf as spots
 from models.store.stations import stations_of
 from models.street.footfall import Footfall, IsHoliday, Rate, day_kind
-from models.workshop.plan import PlanDraft
+from models.workshop.plan import Plan, PlanDraft
 from models.workshop.station import Station
 
 
@@ -46,6 +46,11 @@ class Grounds:
     def today(self) -> date:
         """The local day at the spot."""
         return to_local(self.now, self.spot.zone).date()
+
+    @property
+    def plan_version(self) -> int:
+        """0 where no plan is kept yet."""
+        return self.plan.version if isinstance(self.plan, Plan) else 0
 
     def rate(self, at: datetime) -> Rate | None:
         """Who comes by in that hour, None where nobody counted."""

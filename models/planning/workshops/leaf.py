@@ -13,14 +13,13 @@ from models.planning.workshops.day_page import if_stopped
 from models.planning.workshops.fallback import FallbackOrder, fallback_order, goes_to
 from models.planning.workshops.minding import minding_of
 from models.planning.workshops.naming import who
-from models.planning.workshops.order_page import MISSING_WORDS
 from models.planning.workshops.running import Running, Worked, happened, planned, running_of, work
 from models.rules.workshop import Workshop
 from models.store.engine import Store
 from models.store.spots import Spot
 from models.words.people import Private
-from models.words.running import counted, lasts_words, over_words
-from models.words.said import Said, said
+from models.words.running import lasts_words, missing_words, over_words
+from models.words.said import Said, counted, said
 from models.workshop.day import played
 from models.workshop.happening import HappeningDraft
 from models.workshop.rota import Rota
@@ -114,7 +113,7 @@ def leaf_shown(store: Store, running: Running, now: datetime) -> LeafPage:
 
 def _answer(running: Running, where: str) -> Said:
     if running.missing:
-        why = " and ".join(MISSING_WORDS[each] for each in running.missing)
+        why = missing_words(running.missing)
         return said("", "Nothing can be worked out beforehand yet", f": {why}.")
     place = f"goes on at {where}" if where else "has nowhere to go: choose a fallback"
     return said("Worked out beforehand: up to three people fewer, a station fewer, and a lost spot, which ", place, ".")

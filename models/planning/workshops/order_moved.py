@@ -14,9 +14,9 @@ from models.planning.workshops.minutes import Minutes, minutes_of
 from models.planning.workshops.running import Running, Worked, running_of
 from models.problems import InputProblem
 from models.store.engine import Store
-from models.words.running import counted, lasts_words
+from models.words.running import lasts_words
 from models.words.running_warnings import warnings_said
-from models.words.said import stops_in_hand_words
+from models.words.said import counted, stops_in_hand_words
 from models.workshop.warnings import Warned, warnings_of
 
 FURTHEST_MIN = 720

@@ -24,12 +24,6 @@ from models.words.said import Said, said
 from models.workshop.fitting import fitting
 from models.workshop.running_order import seconds_for_rounds, unknown_edits
 
-MISSING_WORDS = {
-    "people": "nobody is down for it yet",
-    "stations": "no station is set up for it yet",
-    "too many people": "more people than a rota is made for (40)",
-}
-
 
 @dataclass(frozen=True, slots=True)
 class WayShown:
@@ -77,12 +71,12 @@ def shown(store: Store, running: Running, now: datetime) -> OrderPage:
     workshop, spot = grounds.workshop, grounds.spot
     when = span_words(footprint_of(workshop, spot.zone), spot.zone)
     if worked is None:
-        why = " and ".join(MISSING_WORDS[each] for each in running.missing)
+        why = words.missing_words(running.missing)
         return OrderPage(
             workshop=workshop, spot=spot, when=when, zone=zone_short(workshop.starts, spot.zone),
             answer=said(f"{when}, {spot.name}: ", "there is no running order", f", {why}."), missing=running.missing,
             blocks=(), ways=(), cautions=(), no_picture=(), feels="", rests=(), windows_note="", fallback=None,
-            left_over=(), version=getattr(grounds.plan, "version", 0),
+            left_over=(), version=grounds.plan_version,
         )  # fmt: skip
     minutes = minutes_of(store, running, worked.order)
     day, mind = to_local(workshop.starts, spot.zone).date(), minding_of(store, running)
@@ -105,7 +99,7 @@ def shown(store: Store, running: Running, now: datetime) -> OrderPage:
         changed=happened(store, workshop.id),
         working=tuple(_working(running, worked)),
         left_over=tuple(edit.key for edit in unknown_edits(grounds.plan, worked.order)),
-        version=getattr(grounds.plan, "version", 0),
+        version=grounds.plan_version,
     )
 
 

@@ -12,7 +12,6 @@ from models.planning.workshops.day import Today, today_of
 from models.planning.workshops.lent import lenders_of, lent_words
 from models.planning.workshops.minding import Minding, minding_of
 from models.planning.workshops.naming import by_name, who
-from models.planning.workshops.order_page import MISSING_WORDS
 from models.planning.workshops.rota_sheets import StationSheet, sheets_shown
 from models.planning.workshops.rota_slips import Slip, slips_shown
 from models.planning.workshops.running import Running, Worked
@@ -21,6 +20,7 @@ from models.store.engine import Store
 from models.store.spots import Spot
 from models.words import rota as words
 from models.words.people import Private
+from models.words.running import missing_words
 from models.words.said import Said, said
 from models.workshop.lending import lent_by
 from models.workshop.rota import Post, Rota, Visit
@@ -86,7 +86,7 @@ def rota_shown(today: Today, mind: Minding, *, with_ways: bool = False) -> RotaP
     running, worked = today.running, today.worked
     grounds = running.grounds
     if worked is None or today.moment is None:
-        why = " and ".join(MISSING_WORDS[each] for each in running.missing)
+        why = missing_words(running.missing)
         answer = said("", "There is no rota", f": {why}.") if why else words.rota_answer(Rota((), ()), 0, left=True)
         return RotaPage(
             workshop=grounds.workshop, spot=grounds.spot, zone="", answer=answer, missing=running.missing,
@@ -110,7 +110,7 @@ def rota_shown(today: Today, mind: Minding, *, with_ways: bool = False) -> RotaP
         short=words.short_words(rota, size, merged=bool(ways) and _merged(rota, size)),
         lent=lent_words(running, lacking, first),
         ways=ways,
-        version=getattr(grounds.plan, "version", 0),
+        version=grounds.plan_version,
         rounds=tuple((first + k, _start(running, worked, k)) for k in range(len(rota.rounds))),
         grid=tuple(_grid(running, rota)),
         sheets=tuple(sheets_shown(running, worked, first, lent, mind.no_picture)),

@@ -11,7 +11,7 @@ from models.planning.workshops.naming import who
 from models.planning.workshops.running import Running, Worked
 from models.words import rota as words
 from models.words.people import Private
-from models.words.running import counted
+from models.words.said import counted
 
 
 @dataclass(frozen=True, slots=True)
