@@ -10,7 +10,7 @@ from models.drawing.map_sketch import MOST_BYTES
 from models.planning.briefing.near import COMFORT_M, near_told
 from models.planning.briefing.places import places_of, told_places
 from models.planning.briefing.sketch import NEAR_FALLBACK_M, map_sketch, sketch_of
-from models.planning.briefing.versions import issue
+from models.planning.briefing.versions import current, issue
 from models.store.plans import keep_plan
 from models.store.rules import change_workshop, get_workshop, list_workshops
 from models.store.spots import shelf as spots
@@ -129,13 +129,13 @@ def test_houses_on_the_field_are_drawn_and_those_far_away_are_not(plans, evening
     far = block(MIDDLE[0] + 900, MIDDLE[1], MIDDLE[0] + 920, MIDDLE[1] + 20, 12.0)
     lay(plans, buildings=(near, far))
     assert len(drawn(plans, evening).outlines) == 1
-    assert 'class="map-house"' in sketch_of(plans, evening, NOW)
+    assert 'class="map-house"' in sketch_of(plans, evening, current(plans, evening, NOW), NOW)
 
 
 def test_hostile_names_stay_text(plans, evening):
     change(plans, evening, title=HOSTILE, meeting_point=round_spot(-100, 0))
     lay(plans, ("coffee", 30, 0, HOSTILE))
-    root = parse(sketch_of(plans, evening, NOW))
+    root = parse(sketch_of(plans, evening, current(plans, evening, NOW), NOW))
     assert not [e for e in root.iter() if e.tag.endswith(("script", "img"))]
     assert "</script>" in (root.find(f"{SVG}title").text or "")
 
@@ -144,21 +144,22 @@ def test_it_shows_the_places_of_the_version_that_was_issued_until_the_workshop_i
     change(plans, evening, meeting_point=round_spot(-100, 0))
     keep_station(plans, evening, name="A", place=round_spot(3, 0))
     told = issue(plans, evening, NOW).facts
-    before = told_places(plans, evening, NOW)
+    before = told_places(plans, evening, current(plans, evening, NOW), NOW)
     change(plans, evening, meeting_point=round_spot(0, 200))
-    assert told_places(plans, evening, NOW) == before
+    assert told_places(plans, evening, current(plans, evening, NOW), NOW) == before
     assert before.stations[0].name == "A"
     assert before.walk_words == told.walk
     assert map_sketch(plans, before).desc.count(before.walk_words) == 1
     assert places_of(plans, evening, NOW).meeting.latitude_deg > before.meeting.latitude_deg
     change(plans, evening, spot_id=stand(plans, "Dock Road", MIDDLE[0] + 50, MIDDLE[1]).id)
-    moved = told_places(plans, evening, NOW)
+    moved = told_places(plans, evening, current(plans, evening, NOW), NOW)
     assert (moved.spot.name, moved.meeting) == ("Dock Road", places_of(plans, evening, NOW).meeting)
 
 
-def test_no_such_workshop(plans):
+def test_no_such_workshop(plans, evening):
+    draft = current(plans, evening, NOW)
     with pytest.raises(Missing):
-        sketch_of(plans, 77, NOW)
+        sketch_of(plans, 77, draft, NOW)
 
 
 def test_every_workshop_of_the_demo_town_has_a_small_sketch_whose_words_do_not_meet(demo_once, tmp_path):
@@ -170,7 +171,7 @@ def see_all_of(demo):
     with demo.reading() as s:
         numbers = [workshop.id for workshop in list_workshops(s)]
     for number in numbers:
-        drawing = sketch_of(demo, number, NOW)
+        drawing = sketch_of(demo, number, current(demo, number, NOW), NOW)
         root = parse(drawing)
         assert len(drawing.encode()) < MOST_BYTES
         assert meeting(root) == []
