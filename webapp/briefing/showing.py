@@ -5,7 +5,7 @@ from __future__ import annotations
 from flask import Response, current_app, flash, redirect, request
 
 from models.planning.briefing.page import BriefingPage, briefing_page
-from models.planning.briefing.versions import issue
+from models.planning.briefing.versions import current, issue
 from models.problems import InputProblem
 from models.words.briefing_page import NOTHING_NEW, READER_WORDS
 from models.words.briefing_parts import standing_words, version_words
@@ -43,8 +43,7 @@ def page(workshop_id: int) -> Response:
 def issue_version(workshop_id: int) -> Response:
     issued = issue(store(), workshop_id, now())
     if issued is None:
-        last = briefing_page(store(), workshop_id, now()).issued
-        flash(NOTHING_NEW.format(number=last), "done")
+        flash(NOTHING_NEW.format(number=current(store(), workshop_id, now()).version), "done")
     else:
         flash(f"Version {issued.number} is issued: it is what every reader gets from now on.", "done")
     return redirect(address("briefings.page", workshop_id=workshop_id), 303)

@@ -15,8 +15,9 @@ from flask import (
 )
 
 from models.planning.briefing.calendar import reader_calendar
-from models.planning.briefing.opened import Opened, whole_briefing
+from models.planning.briefing.opened import Opened, opened, whole_briefing
 from models.planning.briefing.shares import shared
+from models.planning.briefing.versions import issued_briefing
 from models.store.versions import Missing
 from models.workshop.share import Share
 from webapp.answering import now, store
@@ -48,7 +49,9 @@ def page(token: str) -> Response:
 @limited
 @public
 def page_json(token: str) -> Response:
-    return jsonify(_opened(token).briefing)
+    """Without its drawings, so none is made."""
+    share = share_behind(token)
+    return jsonify(opened(issued_briefing(store(), share.workshop_id, share.reader, now())).briefing)
 
 
 @pages.get("/b/<token>/file")

@@ -13,7 +13,7 @@ from typing import Any
 
 from models.clock import to_local
 from models.planning.briefing.facts import facts_of
-from models.store.briefings import Issued, issued_of, keep_issued, latest_two, recent_of
+from models.store.briefings import Issued, keep_issued, latest_two, recent_of
 from models.store.engine import Store
 from models.store.rules import get_workshop
 from models.store.spots import shelf as spots
@@ -127,12 +127,6 @@ def issue(store: Store, workshop_id: int, now: datetime) -> Issued | None:
         get_workshop(s, workshop_id)
         last = latest_two(s, workshop_id)
         return None if last and last[0].facts == facts else keep_issued(s, facts, now)
-
-
-def versions_of(store: Store, workshop_id: int) -> tuple[VersionShown, ...]:
-    """All that were issued, latest first."""
-    with store.reading() as s:
-        return shown_versions(issued_of(s, workshop_id))
 
 
 def shown_versions(issued: Sequence[Issued]) -> tuple[VersionShown, ...]:

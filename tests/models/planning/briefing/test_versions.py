@@ -7,10 +7,11 @@ from datetime import date, timedelta
 import pytest
 
 from models.planning.briefing.page import briefing_page
-from models.planning.briefing.versions import current, issue, issued_briefing, versions_of
+from models.planning.briefing.versions import current, issue, issued_briefing, shown_versions
 from models.planning.rules.workshops import call_off, delete_workshop, get_workshop, restore_workshop
 from models.planning.workshops.moving import move_workshop
 from models.problems import InputProblem
+from models.store.briefings import issued_of
 from models.store.plans import keep_plan, plan_of
 from models.store.versions import Missing
 from models.words.briefing_parts import standing_words
@@ -25,6 +26,11 @@ LATER = NOW + timedelta(days=2)
 def replan(store, **changes):
     with store.writing() as s:
         keep_plan(s, plan_of(s, 1).version, plan_draft(1, **changes))
+
+
+def versions_of(store, number):
+    with store.reading() as s:
+        return shown_versions(issued_of(s, number))
 
 
 def version(store):
