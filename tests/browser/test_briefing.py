@@ -11,6 +11,7 @@ from flask import Flask
 from playwright.sync_api import BrowserContext, Page, expect
 from werkzeug.serving import make_server
 
+from models.planning.briefing.opened import opened
 from models.planning.briefing.shares import links_page, make_links, renew_link
 from models.planning.briefing.versions import issued_briefing
 from models.words.directions import unturned
@@ -116,7 +117,7 @@ def test_page_and_file_read_well_and_the_file_asks_for_nothing(town, base_url, p
         assert tab.evaluate(WIDTH) <= 375
         for words in HOSTILE.values():
             with town.test_request_context():
-                kept.write_text(one_file(made(words), SKETCH), "utf-8")
+                kept.write_text(one_file(opened(made(words), SKETCH)), "utf-8")
             tab.goto(kept.as_uri())
             title = tab.get_by_role("heading", level=1).evaluate("each => each.textContent")
             assert title.split() == unturned(words).split()

@@ -7,15 +7,13 @@ from pathlib import Path
 
 from flask import Response, current_app, render_template
 
-from models.planning.briefing.opened import Opened, opened
-from models.workshop.briefing import Briefing
+from models.planning.briefing.opened import Opened
 
 
-def one_file(briefing: Briefing, sketch_svg: str = "", *, told: Opened | None = None, link: str = "") -> str:
-    """The file. told: all that stands on the page, where more than briefing and sketch does; link: where the latest
-    version stands, '' for nowhere."""
+def one_file(told: Opened, link: str = "") -> str:
+    """The file. link: where the latest version stands, '' for nowhere."""
     sheet = _sheet(current_app.static_folder or "")
-    return render_template("briefing_file.html", told=told or opened(briefing, sketch_svg), sheet=sheet, link=link)
+    return render_template("briefing_file.html", told=told, sheet=sheet, link=link)
 
 
 def attached(told: Opened, html: str) -> Response:

@@ -75,7 +75,7 @@ def end(workshop_id: int, reader: str) -> Response:
 def own_file(workshop_id: int, reader: str) -> Response:
     """To send: one file that needs no server."""
     told = whole_briefing(store(), workshop_id, read_reader(reader), now())
-    return attached(told, one_file(told.briefing, told.sketch, told=told))
+    return attached(told, one_file(told))
 
 
 @pages.app_template_global("briefing_links")

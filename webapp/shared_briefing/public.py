@@ -59,7 +59,7 @@ def page_json(token: str) -> Response:
 @public
 def file(token: str) -> Response:
     told = _opened(token)
-    return attached(told, one_file(told.briefing, told.sketch, told=told, link=address_of(token)))
+    return attached(told, one_file(told, address_of(token)))
 
 
 @pages.get("/b/<token>.ics")
