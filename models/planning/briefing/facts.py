@@ -87,7 +87,7 @@ def facts_of(store: Store, workshop_id: int, now: datetime) -> Facts:
         hazards=safety.every,
         cautions=safety.here,
         rests=tuple(_rests(running)),
-        leaf=tuple(leaf_told(store, running, now)),
+        leaf=tuple(leaf_told(store, running)),
         paragraphs={},
         language=grounds.plan.language,
         group=grounds.workshop.doing.group,

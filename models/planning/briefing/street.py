@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
-from datetime import datetime
 
 from sqlalchemy.orm import Session
 
@@ -88,11 +87,11 @@ def asked_told(s: Session, grounds: Grounds) -> tuple[Asked, ...]:
     return tuple(_asked(each, footprint) for each in sorted((*own, *others), key=lambda each: each.id))
 
 
-def leaf_told(store: Store, running: Running, now: datetime) -> Iterator[str]:
+def leaf_told(store: Store, running: Running) -> Iterator[str]:
     """What was worked out beforehand for trouble, without anybody's name."""
     if running.worked is None:
         return
-    page: LeafPage = leaf_shown(store, running, now)
+    page: LeafPage = leaf_shown(store, running)
     for lost in page.lost:
         yield f"The spot is lost after round {lost.after}, at {lost.leave}: {_elsewhere(lost.order)}"
     further = [spot.name for spot in fallbacks_of(store, running.grounds)[1:]]

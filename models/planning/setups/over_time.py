@@ -21,7 +21,7 @@ from models.light.wanted import Wanted
 from models.light.working import WHYS, Why, Working, working_over
 from models.planning.answers import Moment
 from models.planning.grids import day_steps
-from models.planning.light import SpotLight, light_series
+from models.planning.light import Series, SpotLight, light_series
 from models.planning.moments import year_sky
 from models.planning.now import behind_of, face_of
 from models.planning.rules.typed import read_ends
@@ -173,6 +173,15 @@ def timed_redials(
     return tuple(found)
 
 
+def evs_along(
+    light: SpotLight, steps: Floats, oktas: int, looking_deg: float | None
+) -> tuple[Series, Floats, Floats | None]:
+    """The light at each instant (unix seconds), and EV100 on the face and behind it, None for any bearing."""
+    series = light_series(light, steps, oktas, () if looking_deg is None else (looking_deg,))
+    face = face_of(light, series, (oktas, 0.0), looking_deg)[0]
+    return series, face, None if looking_deg is None else behind_of(light, series, (oktas, 0.0), looking_deg)[0]
+
+
 def year_working(setup: Setup, wanted: Wanted, light: SpotLight, moment: Moment, looking_deg: float | None) -> Working:
     """(days, 96) by local quarter hours."""
     year = year_at(light, moment.local.year, year_sky(moment)[0], looking_deg)
@@ -184,9 +193,7 @@ def working_of(setup: Setup, wanted: Wanted, year: Year) -> Working:
 
 
 def _evs(light: SpotLight, steps: Floats, oktas: int, looking_deg: float | None) -> tuple[Floats, Floats | None]:
-    series = light_series(light, steps, oktas, () if looking_deg is None else (looking_deg,))
-    face = face_of(light, series, (oktas, 0.0), looking_deg)[0]
-    return face, None if looking_deg is None else behind_of(light, series, (oktas, 0.0), looking_deg)[0]
+    return evs_along(light, steps, oktas, looking_deg)[1:]
 
 
 def _spans(steps: Floats, verdicts: list[tuple[bool, bool, str]], zone: str) -> Iterator[Span]:

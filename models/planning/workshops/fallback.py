@@ -11,8 +11,8 @@ from models.planning.rules.findings import FallbackShown, fallback_shown
 from models.planning.street.counts import footfall_at
 from models.planning.street.walk import walk_between
 from models.planning.workshops.grounds import Grounds
-from models.planning.workshops.running import Running, Worked, first_round_s, paces_of, walk_seconds
-from models.planning.workshops.station_look import StationLook, look_and_light
+from models.planning.workshops.running import Running, Worked, first_round_s, paces_of, seen, walk_seconds
+from models.planning.workshops.station_look import StationLook
 from models.store import rules as kept
 from models.store.engine import Store
 from models.store.spots import Spot
@@ -87,7 +87,6 @@ def _judged(store: Store, grounds: Grounds) -> list[tuple[Spot, FallbackShown]]:
 def fallback_order(
     store: Store,
     running: Running,
-    now: datetime,
     *,
     rota: Rota | None = None,
     leave: datetime | None = None,
@@ -147,9 +146,7 @@ def _there(store: Store, running: Running, other: Spot, arrive: datetime) -> Run
         counted = footfall_at(s, other)
     workshop = replace(grounds.workshop, spot_id=other.id, starts=arrive)
     moved = replace(grounds, workshop=workshop, spot=other, stations=stations, footfall=counted)
-    seen = {each.id: look_and_light(store, moved, each, arrive) for each in stations}
-    looks = {number: look for number, (look, _) in seen.items()}
-    lights = {number: light for number, (_, light) in seen.items() if light is not None}
+    looks, lights = seen(store, moved)
     return replace(running, grounds=moved, looks=looks, lights=lights, worked=None)
 
 

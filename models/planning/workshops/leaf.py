@@ -85,10 +85,10 @@ class LeafPage:
 
 def leaf_page(store: Store, workshop_id: int, now: datetime) -> LeafPage:
     """Raises Missing."""
-    return leaf_shown(store, running_of(store, workshop_id, now), now)
+    return leaf_shown(store, running_of(store, workshop_id, now))
 
 
-def leaf_shown(store: Store, running: Running, now: datetime) -> LeafPage:
+def leaf_shown(store: Store, running: Running) -> LeafPage:
     grounds, worked = running.grounds, running.worked
     workshop, spot = grounds.workshop, grounds.spot
     where, mind = goes_to(store, grounds), minding_of(store, running)
@@ -103,7 +103,7 @@ def leaf_shown(store: Store, running: Running, now: datetime) -> LeafPage:
         no_picture=mind.pictures(running),
         fewer=tuple(_fewer(running)) if worked else (),
         station_fewer=_station_fewer(running) if worked else None,
-        lost=tuple(_lost(store, running, worked, now)) if worked else (),
+        lost=tuple(_lost(store, running, worked)) if worked else (),
         if_stopped=if_stopped(grounds.plan.talks, where),
         meeting=grounds.plan.meets_by,
         ambulance=grounds.plan.ambulance,
@@ -160,7 +160,7 @@ def _summary(rota: Rota, worked: Worked) -> str:
     return f"{frames} a turn, the rounds take {lasts}: {over}.{lack}"
 
 
-def _lost(store: Store, running: Running, worked: Worked, now: datetime) -> Iterator[LeafLost]:
+def _lost(store: Store, running: Running, worked: Worked) -> Iterator[LeafLost]:
     for after in LOST_AFTER:
         if after >= len(worked.rota.rounds):
             break
@@ -169,7 +169,7 @@ def _lost(store: Store, running: Running, worked: Worked, now: datetime) -> Iter
             workshop_id=running.grounds.workshop.id, kind="spot lost", at=leave, round=after + 1, turn=1
         )
         moment = played(worked.rota, [happening], group_size=running.grounds.plan.group_size, lent=running.lent)[-1]
-        order = fallback_order(store, running, now, rota=moment.rota, leave=leave, first_round=after + 1)
+        order = fallback_order(store, running, rota=moment.rota, leave=leave, first_round=after + 1)
         yield LeafLost(after, time_words(leave, running.zone), tuple(_owed(running, moment.rota)), order)
 
 

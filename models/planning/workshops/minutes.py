@@ -12,11 +12,10 @@ from numpy.typing import NDArray
 from models.clock import from_unix_s, to_local, unix_s
 from models.light.reserve import ev_to_beat_series
 from models.light.setup import choice_of
-from models.planning.answers import Moment
-from models.planning.light import Series, SpotLight, light_series
-from models.planning.now import behind_of, face_of, sky_of
+from models.planning.light import Series
 from models.planning.rules.findings import activity_names, findings_at
 from models.planning.rules.workshops import footprint_of
+from models.planning.setups.over_time import evs_along
 from models.planning.workshops.running import Running
 from models.planning.workshops.station_look import StationLight as Lit
 from models.rules.answers import Finding
@@ -52,43 +51,27 @@ def minutes_of(store: Store, running: Running, order: RunningOrder) -> Minutes:
     starts = order.blocks[0].starts.replace(second=0, microsecond=0)
     count = int((order.blocks[-1].ends - starts) / MINUTE) + 2
     steps = unix_s(starts) + 60.0 * np.arange(count, dtype=np.float64)
-    series = {
-        number: light_series(light, steps, moment.oktas, () if looking is None else (looking,))
-        for number, (light, moment, looking) in _sights(running).items()
-    }
-    faces = {number: _face(running.lights[number], each) for number, each in series.items()}
-    stations = (_station(number, running.lights[number], each, faces[number]) for number, each in series.items())
+    sights = tuple(_sights(running, steps))
     return Minutes(
         starts=starts,
-        stations=tuple(stations),
-        face_ev=faces,
-        dark=_dark(starts, next(iter(series.values()), None)),
+        stations=tuple(station for station, _, _ in sights),
+        face_ev={station.post: face for station, face, _ in sights},
+        dark=_dark(starts, sights[0][2] if sights else None),
         windows=tuple(_windows(store, running, order)),
     )
 
 
-def _sights(running: Running) -> dict[int, tuple[SpotLight, Moment, float | None]]:
-    """By station, what its light is worked out from."""
-    found = {}
+def _sights(running: Running, steps: Floats) -> Iterator[tuple[StationLight, Floats, Series]]:
+    """Of every station with a setup in the light, with EV100 on the face and all of its light."""
     for number, one in running.lights.items():
-        if one.lit.light is not None and one.lit.moment is not None:
-            found[number] = (one.lit.light, one.lit.moment, one.lit.looking_deg)
-    return found
+        light, moment = one.lit.light, one.lit.moment
+        if light is not None and moment is not None:
+            series, face, behind = evs_along(light, steps, moment.oktas, one.lit.looking_deg)
+            yield _station(number, one, series, face, behind), face, series
 
 
-def _face(one: Lit, series: Series) -> Floats:
-    light, moment = one.lit.light, one.lit.moment
-    if light is None or moment is None:
-        return np.full(len(series.unix_s), np.nan)
-    return face_of(light, series, sky_of(moment), one.lit.looking_deg)[0]
-
-
-def _station(number: int, one: Lit, series: Series, face: Floats) -> StationLight:
+def _station(number: int, one: Lit, series: Series, face: Floats, behind: Floats | None) -> StationLight:
     """reserve_stops: of the key, by how far what it must beat has moved since it was looked at."""
-    light, moment, looking = one.lit.light, one.lit.moment, one.lit.looking_deg
-    behind = None
-    if light is not None and moment is not None and looking is not None:
-        behind = behind_of(light, series, sky_of(moment), looking)[0]
     choice = choice_of(one.solved.setup.lights[0], one.solved.setup)
     there = None if one.lit.behind is None else [one.lit.behind.ev100]
     planned = ev_to_beat_series(choice, [one.lit.subject.ev100 if one.lit.subject else np.nan], there)

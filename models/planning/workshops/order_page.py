@@ -63,10 +63,6 @@ class OrderPage:
 def order_page(store: Store, workshop_id: int, now: datetime) -> OrderPage:
     """Raises Missing."""
     running = running_of(store, workshop_id, now)
-    return shown(store, running, now)
-
-
-def shown(store: Store, running: Running, now: datetime) -> OrderPage:
     grounds, worked = running.grounds, running.worked
     workshop, spot = grounds.workshop, grounds.spot
     when = span_words(footprint_of(workshop, spot.zone), spot.zone)
@@ -95,7 +91,7 @@ def shown(store: Store, running: Running, now: datetime) -> OrderPage:
         rests=tuple(words.rest_words(rest, running.station_names) for rest in worked.schedule.rests)
         or (words.NO_RESTS,),
         windows_note=_windows_note(minutes),
-        fallback=fallback_order(store, running, now),
+        fallback=fallback_order(store, running),
         changed=happened(store, workshop.id),
         working=tuple(_working(running, worked)),
         left_over=tuple(edit.key for edit in unknown_edits(grounds.plan, worked.order)),

@@ -102,7 +102,7 @@ def running_of(store: Store, workshop_id: int, now: datetime, by: timedelta = ti
     grounds = moved(grounds_of(store, workshop_id, now), by)
     people = people_of(store, workshop_id)
     attendees = attendees_in(grounds, people)
-    looks, lights = _seen(store, grounds)
+    looks, lights = seen(store, grounds)
     walk = _walk(store, grounds)
     running = Running(
         grounds=grounds,
@@ -136,8 +136,15 @@ def with_stations(store: Store, running: Running, numbers: Sequence[int]) -> Run
         found = tuple(kept[number] for number in numbers if number in kept)
         known = setups.these(s, {each.setup_id for each in found if each.setup_id is not None})
     grounds = replace(running.grounds, stations=found, setups={**running.grounds.setups, **known})
-    looks, lights = _seen(store, grounds)
+    looks, lights = seen(store, grounds)
     return replace(running, grounds=grounds, looks=looks, lights=lights)
+
+
+def seen(store: Store, grounds: Grounds) -> tuple[dict[int, StationLook], dict[int, StationLight]]:
+    """Every station as the workshop starts, and its light where it has any."""
+    found = {each.id: look_and_light(store, grounds, each, grounds.workshop.starts) for each in grounds.stations}
+    lights = {number: light for number, (_, light) in found.items() if light is not None}
+    return {number: look for number, (look, _) in found.items()}, lights
 
 
 def happened(store: Store, workshop_id: int) -> bool:
@@ -220,13 +227,6 @@ def walk_seconds(walk: WalkAnswer | None) -> float | None:
         return None
     longest_s = max((each.time_s for each in walk.walks), default=0.0 if walk.straight_m < SAME_PLACE_M else None)
     return None if longest_s is None else 60.0 * ceil(longest_s / 60)
-
-
-def _seen(store: Store, grounds: Grounds) -> tuple[dict[int, StationLook], dict[int, StationLight]]:
-    """Every station as the workshop starts, and its light where it has any."""
-    seen = {each.id: look_and_light(store, grounds, each, grounds.workshop.starts) for each in grounds.stations}
-    lights = {number: light for number, (_, light) in seen.items() if light is not None}
-    return {number: look for number, (look, _) in seen.items()}, lights
 
 
 def _weather(store: Store, grounds: Grounds) -> WeatherHour | None:

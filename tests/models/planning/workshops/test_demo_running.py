@@ -65,7 +65,7 @@ def test_every_setup_beats_the_daylight_of_its_rounds(town: Store, running: Runn
 
 
 def test_its_fallback_is_another_guards_and_takes_all_of_it(town: Store, running: Running) -> None:
-    there = fallback_order(town, running, NOW)
+    there = fallback_order(town, running)
     assert there is not None
     assert (there.name, there.same_guard, there.known, there.frames) == ("Linden Walk", (), True, 10)
 

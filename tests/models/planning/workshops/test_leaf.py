@@ -81,7 +81,7 @@ def test_one_person_leaves_no_rota_with_fewer(plans):
 
 def test_a_fallback_that_nobody_went_to_yet_is_reached_by_set_up(plans):
     workshop = keep_running(plans, fallback=True)
-    there = fallback_order(plans, running_of(plans, workshop, NOW), NOW)
+    there = fallback_order(plans, running_of(plans, workshop, NOW))
     assert there.decide_by == "16:30 CEST"
     assert there.known is False, "nobody noted who controls the lane"
     setup = next(block for block in there.blocks if block.title == "Set up")
@@ -95,14 +95,14 @@ def test_a_fallback_under_the_same_controller_is_none(plans):
         spot = spots.find(s, 1)[0]
         fields = {name: getattr(spot, name) for name in SpotDraft.__dataclass_fields__}
         spots.change(s, 1, spot.version, SpotDraft(**fields | {"controller": "Harbour office"}))
-    there = fallback_order(plans, running_of(plans, workshop, NOW), NOW)
+    there = fallback_order(plans, running_of(plans, workshop, NOW))
     assert there.same_guard
 
 
 def test_no_time_left_says_by_how_much_it_does_not_fit(plans):
     workshop = keep_running(plans, fallback=True)
     running = running_of(plans, workshop, NOW)
-    late = fallback_order(plans, running, NOW, leave=STARTS + timedelta(minutes=85), first_round=2)
+    late = fallback_order(plans, running, leave=STARTS + timedelta(minutes=85), first_round=2)
     assert late.frames is None
     assert late.fits.startswith("Not even one frame a turn fits: ")
     assert late.blocks == ()
@@ -114,7 +114,7 @@ def test_deleted_fallbacks_are_left_out(plans):
         spots.delete(s, 2, 1, now=NOW)
     running = running_of(plans, workshop, NOW)
     assert fallbacks_of(plans, running.grounds) == ()
-    assert fallback_order(plans, running, NOW) is None
+    assert fallback_order(plans, running) is None
     assert fallback_worked(plans, running, running.worked.rota, STARTS) is None
 
 
