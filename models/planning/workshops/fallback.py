@@ -6,6 +6,8 @@ from collections.abc import Iterator
 from dataclasses import dataclass, replace
 from datetime import datetime, timedelta
 
+from sqlalchemy.orm import Session
+
 from models.clock import clock_words, time_words
 from models.planning.rules.findings import FallbackShown, fallback_shown
 from models.planning.street.counts import footfall_at
@@ -13,6 +15,7 @@ from models.planning.street.walk import walk_between
 from models.planning.workshops.grounds import Grounds
 from models.planning.workshops.running import Running, Worked, first_round_s, paces_of, seen, walk_seconds
 from models.planning.workshops.station_look import StationLook
+from models.rules.workshop import Workshop
 from models.store import rules as kept
 from models.store.engine import Store
 from models.store.spots import Spot
@@ -21,6 +24,7 @@ from models.words import running as words
 from models.words.said import counted, stops_in_hand_words
 from models.workshop.batteries import batteries
 from models.workshop.fitting import Case, most_frames
+from models.workshop.plan import PlanDraft
 from models.workshop.rota import Rota
 from models.workshop.running_order import decide_by, seconds_at_fallback, short_order
 from models.workshop.timing import frames_a_turn
@@ -68,19 +72,24 @@ def fallbacks_of(store: Store, grounds: Grounds) -> tuple[Spot, ...]:
     return tuple(other for other, _ in _judged(store, grounds))
 
 
+def further_spots(s: Session, workshop: Workshop, spot: Spot, plan: PlanDraft) -> list[tuple[Spot, FallbackShown]]:
+    """The same as typed, those under the same guard in their place."""
+    first = () if workshop.fallback_spot_id is None else (workshop.fallback_spot_id,)
+    numbers = tuple(dict.fromkeys((*first, *plan.fallback_ids)))
+    there = spots.these(s, (number for number in numbers if number != spot.id))
+    others = [there[number] for number in numbers if number in there and there[number].deleted_at is None]
+    areas = kept.areas_at(s, spot.latitude_deg, spot.longitude_deg) if others else ()
+    return [(other, fallback_shown(s, spot, areas, other)) for other in others]
+
+
 def goes_to(store: Store, grounds: Grounds) -> str:
     """Where people walk when they are asked to stop; '' where no fallback is under another guard."""
     return next((other.name for other, shared in _judged(store, grounds) if not shared.same_guard), "")
 
 
 def _judged(store: Store, grounds: Grounds) -> list[tuple[Spot, FallbackShown]]:
-    first = () if grounds.workshop.fallback_spot_id is None else (grounds.workshop.fallback_spot_id,)
-    numbers = tuple(dict.fromkeys((*first, *grounds.plan.fallback_ids)))
     with store.reading() as s:
-        there = spots.these(s, (number for number in numbers if number != grounds.spot.id))
-        others = [there[number] for number in numbers if number in there and there[number].deleted_at is None]
-        areas = kept.areas_at(s, grounds.spot.latitude_deg, grounds.spot.longitude_deg) if others else ()
-        found = [(other, fallback_shown(s, grounds.spot, areas, other)) for other in others]
+        found = further_spots(s, grounds.workshop, grounds.spot, grounds.plan)
     return sorted(found, key=lambda each: bool(each[1].same_guard))
 
 

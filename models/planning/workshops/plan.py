@@ -9,10 +9,11 @@ from datetime import timedelta
 from sqlalchemy.orm import Session
 
 from models.clock import time_words
-from models.planning.rules.findings import FallbackShown, fallback_shown
+from models.planning.rules.findings import FallbackShown
 from models.planning.rules.what_if import span_words
 from models.planning.rules.workshops import footprint_of
 from models.planning.street.hazards import same_in_sheet
+from models.planning.workshops.fallback import further_spots
 from models.planning.workshops.plan_form import plan_form_of, read_plan_form
 from models.rules.workshop import Workshop
 from models.store import rules as kept
@@ -51,7 +52,7 @@ def plan_page(store: Store, workshop_id: int) -> PlanPage:
         workshop = kept.get_workshop(s, workshop_id)
         spot = spots.find(s, workshop.spot_id)[0]
         plan = _with_ambulance(s, plan_of(s, workshop_id))
-        further = _further(s, workshop, spot, plan)
+        further = tuple(shown for _, shown in further_spots(s, workshop, spot, plan))
     decide_at = time_words(workshop.starts - timedelta(minutes=plan.decide_min), spot.zone)
     missing = words.missing_of(plan, has_fallback=bool(further))
     return PlanPage(
@@ -83,15 +84,3 @@ def _with_ambulance(s: Session, plan: PlanDraft) -> PlanDraft:
     """The address of the hazards sheet where the plan has none: nobody types it twice."""
     sheet = None if plan.ambulance else sheet_of(s, plan.workshop_id)
     return replace(plan, ambulance=sheet.ambulance_address) if sheet else plan
-
-
-def _further(s: Session, workshop: Workshop, spot: Spot, plan: PlanDraft) -> tuple[FallbackShown, ...]:
-    first = () if workshop.fallback_spot_id is None else (workshop.fallback_spot_id,)
-    numbers = tuple(dict.fromkeys((*first, *plan.fallback_ids)))
-    there = spots.these(s, numbers)
-    areas = kept.areas_at(s, spot.latitude_deg, spot.longitude_deg)
-    return tuple(
-        fallback_shown(s, spot, areas, there[number])
-        for number in numbers
-        if number in there and there[number].deleted_at is None
-    )
