@@ -20,7 +20,7 @@ from models.planning.briefing.gear import (
     redials_told,
     stations_told,
 )
-from models.planning.briefing.near import near_told
+from models.planning.briefing.near import near_told, place_of
 from models.planning.briefing.paragraphs import in_force, items, told
 from models.planning.briefing.street import asked_told, hazards_told, leaf_told, papers_told, weather_told
 from models.planning.rules.typed import meeting_text, meeting_words
@@ -29,7 +29,6 @@ from models.planning.workshops.running import Running, running_of, walk_seconds
 from models.store.engine import Store
 from models.store.hazards import KeptSheet, sheet_of
 from models.store.settings import get_setting
-from models.store.spots import Spot
 from models.words.briefing import (
     BRING,
     BRING_MODELS,
@@ -103,13 +102,13 @@ def _when_and_where(store: Store, running: Running) -> dict[str, Any]:
     return {
         "workshop_id": workshop.id,
         "title": workshop.title,
-        "spot": _place(grounds.spot),
+        "spot": place_of(grounds.spot),
         "zone": grounds.spot.zone,
         "starts": workshop.starts,
         "ends": workshop.ends,
         "meeting": _meeting(store, running),
         "indoors": plan.indoors,
-        "fallback": _place(others[0]) if others else None,
+        "fallback": place_of(others[0]) if others else None,
         "goes_to": goes_to(store, grounds),
         "decide_by": decide_by(plan, workshop.starts),
         "blocks": tuple(_told(block) for block in _blocks(running)),
@@ -128,10 +127,6 @@ def _meeting(store: Store, running: Running) -> Place | None:
         short = len(by) <= LONGEST_CALL and "\n" not in by
         name, by = (by, "") if by and short else (MEETING_POINT, by)
     return Place(name=name, latitude_deg=point[0], longitude_deg=point[1], words=by)
-
-
-def _place(spot: Spot) -> Place:
-    return Place(name=spot.name, latitude_deg=spot.latitude_deg, longitude_deg=spot.longitude_deg)
 
 
 def _blocks(running: Running) -> Iterator[Block]:

@@ -1,4 +1,4 @@
-"""What a group looks for near a spot: the nearest toilets, shelter and coffee, and what is noted of the spot itself."""
+"""A spot as a place, what a group looks for near it (toilets, shelter, coffee), and what is noted of the spot."""
 
 from __future__ import annotations
 
@@ -10,6 +10,7 @@ from models.store.town import ComfortNear, comforts_near
 from models.street.plane import LocalPlane
 from models.words.briefing_spot import near_words
 from models.words.map_sketch import comfort_words
+from models.workshop.briefing import Place
 
 COMFORT_M = 400.0
 """Toilets, shelter and coffee are looked for so far from the spot, five minutes' walk: our planning rule."""
@@ -22,6 +23,11 @@ def nearest_comforts(store: Store, latitude_deg: float, longitude_deg: float) ->
         for each in comforts_near(s, latitude_deg, longitude_deg, COMFORT_M):
             nearest.setdefault(each.kind, each)
     return tuple(nearest.values())
+
+
+def place_of(spot: Spot) -> Place:
+    """Where it is, by its name."""
+    return Place(name=spot.name, latitude_deg=spot.latitude_deg, longitude_deg=spot.longitude_deg)
 
 
 def near_told(store: Store, spot: Spot) -> str:

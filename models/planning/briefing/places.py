@@ -6,14 +6,13 @@ from dataclasses import dataclass, replace
 from datetime import datetime
 from typing import Any
 
-from models.planning.briefing.near import nearest_comforts
+from models.planning.briefing.near import nearest_comforts, place_of
 from models.planning.briefing.versions import Current
 from models.planning.rules.typed import meeting_words
 from models.planning.street.walk import WalkAnswer, walk_between
 from models.planning.workshops.fallback import fallbacks_of
 from models.planning.workshops.grounds import Grounds, grounds_of
 from models.store.engine import Store
-from models.store.spots import Spot
 from models.store.town import ComfortNear
 from models.street.walking import GROUP_PACE_M_S
 from models.workshop.briefing import Place
@@ -42,8 +41,8 @@ class WorkshopPlaces:
 def places_of(store: Store, workshop_id: int, now: datetime) -> WorkshopPlaces:
     """As they are kept now. Raises Missing."""
     grounds = grounds_of(store, workshop_id, now)
-    fallback = next((_of_spot(each) for each in fallbacks_of(store, grounds)), None)
-    joined = _joined(store, _of_spot(grounds.spot), _meeting(store, grounds), fallback, grounds.plan.pace_m_s)
+    fallback = next((place_of(each) for each in fallbacks_of(store, grounds)), None)
+    joined = _joined(store, place_of(grounds.spot), _meeting(store, grounds), fallback, grounds.plan.pace_m_s)
     walk: WalkAnswer | None = joined["walk"]
     return WorkshopPlaces(
         workshop_id=workshop_id,
@@ -87,10 +86,6 @@ def _joined(
         "onward": walk_between(store, point(spot), point(fallback), pace_m_s) if fallback else None,
         "comforts": nearest_comforts(store, *point(spot)),
     }
-
-
-def _of_spot(spot: Spot) -> Place:
-    return Place(name=spot.name, latitude_deg=spot.latitude_deg, longitude_deg=spot.longitude_deg)
 
 
 def _meeting(store: Store, grounds: Grounds) -> Place | None:

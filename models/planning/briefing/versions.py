@@ -62,9 +62,7 @@ class Current:
         changes = changes_since(self.bases, self.facts, reader, self.ahead)
         if self.ahead is None:
             was = moved_from(self.bases, self.facts)
-            return (
-                replace(told, changes=changes, **_instead(was, self.facts)) if was else replace(told, changes=changes)
-            )
+            return replace(told, changes=changes, **(_instead(was, self.facts) if was else {}))
         now = briefing_of(self.ahead, reader, self.version, self.issued, None)
         return replace(
             told,
