@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from datetime import datetime
 
-from models.clock import clock_words, zone_short
+from models.clock import zone_short
 from models.planning.workshops.running import Running, Worked, running_of
 from models.rules.workshop import Workshop
 from models.store.engine import Store
@@ -69,7 +69,7 @@ def _units(running: Running, worked: Worked) -> Iterator[UnitShown]:
             words.unit_words(unit, running.station_names),
             tuple(_changes(running, worked, unit)),
             tuple(
-                f"from {_clock(running, worked, slow.round, slow.at_s)} on ready after about {slow.recycle_s:.1f} s"
+                f"from {running.round_clock(worked, slow.round, slow.at_s)} on ready after about {slow.recycle_s:.1f} s"
                 for slow in unit.slow
             ),
         )
@@ -77,11 +77,7 @@ def _units(running: Running, worked: Worked) -> Iterator[UnitShown]:
 
 def _changes(running: Running, worked: Worked, unit: UnitUse) -> Iterator[str]:
     for change in unit.changes:
-        at = _clock(running, worked, change.round, change.at_s)
+        at = running.round_clock(worked, change.round, change.at_s)
         yield f"{at}, before round {change.round}, turn {change.turn}, after {change.flashes} flashes"
     if unit.before_picture:
         yield "before the group picture"
-
-
-def _clock(running: Running, worked: Worked, round_number: int, at_s: float) -> str:
-    return clock_words(worked.order.instant(round_number, at_s), running.zone)

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
-from datetime import datetime, timedelta
+from datetime import datetime
 
 from models.clock import clock_words, time_words, zone_short
 from models.planning.rules.what_if import span_words
@@ -175,7 +175,7 @@ def _lost(store: Store, running: Running, worked: Worked) -> Iterator[LeafLost]:
 
 def _round_ends(order: RunningOrder, number: int) -> datetime:
     block = order.block(f"round {number}")
-    return block.ends if block else order.starts + timedelta()
+    return block.ends if block else order.starts
 
 
 def _owed(running: Running, left: Rota) -> Iterator[Owed]:

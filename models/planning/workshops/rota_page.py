@@ -140,7 +140,7 @@ def _ways(running: Running, rota: Rota) -> Iterator[WayOffered]:
 
 
 def _start(running: Running, worked: Worked, index: int) -> str:
-    block = next((each for each in worked.order.blocks if each.round == index + 1), None)
+    block = worked.order.block(f"round {index + 1}")
     return clock_words(block.starts, running.zone) if block else ""
 
 

@@ -5,7 +5,6 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 
-from models.clock import clock_words
 from models.planning.workshops.lent import Lent
 from models.planning.workshops.naming import who
 from models.planning.workshops.running import Running, Worked
@@ -88,7 +87,7 @@ def _rounds(running: Running, worked: Worked, post: int, first: int, lent: Lent)
             lenders = lent.get((times.number, post), ())[: turn.short]
             lacks = turn.short - len(lenders)
             row = TurnRow(
-                starts=clock_words(worked.order.instant(times.number, at.starts_s), running.zone),
+                starts=running.round_clock(worked, times.number, at.starts_s),
                 shooter=who(running, turn.shooter),
                 light=tuple(who(running, one) for one in turn.light),
                 watch=tuple(who(running, one) for one in turn.watch),

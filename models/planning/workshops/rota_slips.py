@@ -73,13 +73,13 @@ def _attendee(running: Running, worked: Worked, person: int, first: int) -> Iter
         visit = next((one for one in each.visits if person in one.members), None)
         number = first + times.number - 1
         if visit is None or visit.post is None:
-            starts = clock_words(worked.order.instant(times.number, times.starts_s), running.zone)
+            starts = running.round_clock(worked, times.number, times.starts_s)
             yield SlipLine(starts, f"Round {number}: {words.REST_WORDS}")
             continue
         timed = times.at(visit.post)
         for turn, at in zip(visit.turns, timed.turns if timed else (), strict=True):
             duty = turn.duty_of(person) or "free"
-            starts = clock_words(worked.order.instant(times.number, at.starts_s), running.zone)
+            starts = running.round_clock(worked, times.number, at.starts_s)
             yield SlipLine(starts, f"{names[visit.post]}, round {number}: {words.DUTY_WORDS[duty]}.", duty == "shoots")
 
 
@@ -87,7 +87,7 @@ def _lender(running: Running, worked: Worked, person: int, lent: Lent, first: in
     places = sorted(place for place, people in lent.items() if person in people)
     for number, post in places:
         times = worked.schedule.rounds[number - 1]
-        starts = clock_words(worked.order.instant(number, times.starts_s), running.zone)
+        starts = running.round_clock(worked, number, times.starts_s)
         yield SlipLine(starts, f"{running.station_names[post]}, round {first + number - 1}: {words.LENDS_WORDS}")
     if not places:
         yield SlipLine("", words.FREE_HELPER)

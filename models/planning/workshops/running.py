@@ -10,6 +10,7 @@ from dataclasses import dataclass, replace
 from datetime import datetime, timedelta
 from math import ceil
 
+from models.clock import clock_words
 from models.planning.street.sky import weather_kept
 from models.planning.street.walk import SAME_PLACE_M, Point, WalkAnswer, walk_between
 from models.planning.workshops.grounds import Grounds, grounds_of
@@ -87,6 +88,10 @@ class Running:
             return self.grounds.plan.lent
         models = {station.model_id for station in self.grounds.stations}
         return sum(one.part == "helper" and one.id not in models for one in self.people)
+
+    def round_clock(self, worked: Worked, number: int, at_s: float) -> str:
+        """'17:25', by the clocks of the spot; number and at_s as `RunningOrder.instant` takes them."""
+        return clock_words(worked.order.instant(number, at_s), self.zone)
 
     def posts_of_model(self) -> dict[int, tuple[int, ...]]:
         """Stations that are lost with each model."""
