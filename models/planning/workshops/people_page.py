@@ -207,7 +207,7 @@ def _owed(person: Person) -> list[PersonFact]:
         how = [
             f"from {person.owed_from}" if person.owed_from else "",
             f"by {day_words(person.owed_by)}" if person.owed_by else "",
-            f"by way of {person.owed_route}" if person.owed_route else "",
+            f"route: {person.owed_route}" if person.owed_route else "",
         ]
         came = f"delivered on {day_words(person.delivered_on)}" if person.delivered_on else "not delivered yet"
         many = counted(person.owed_pictures, "picture")
